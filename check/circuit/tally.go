@@ -1,0 +1,103 @@
+package circuit
+
+import "math"
+
+// smallShare of the net's largest current is added to what a node's imbalance
+// is measured against, so that a dead stub's rounding does not count.
+const smallShare = 1e-6
+
+// drop is the volts from place a to place c, in two parts.
+func (w *work) drop(a, c int32) (hi, lo float64) {
+	return w.hi[a] - w.hi[c], w.lo[a] - w.lo[c]
+}
+
+// tally sums at every place what leaves it at the present volts, and takes the
+// slopes of all branches that are not straight.
+func (w *work) tally() {
+	w.clearSums()
+	first, second := w.net.first, w.net.second
+	for b, g := range w.siemens {
+		if g == 0 {
+			continue
+		}
+		a, c := first[b], second[b]
+		w.carry(a, c, g*((w.hi[a]-w.hi[c])+(w.lo[a]-w.lo[c])))
+	}
+	for i := range w.curves {
+		c := &w.curves[i]
+		hi, lo := w.drop(c.a, c.c)
+		c.amps, c.slope = w.follow(c, hi, lo)
+		w.carry(c.a, c.c, c.amps)
+	}
+	for i := range w.ports {
+		p := &w.ports[i]
+		in, inLo := w.drop(p.a, p.c)
+		out, outLo := w.drop(p.e, p.g)
+		p.flow = w.convert(p, in+inLo, out, outLo)
+		w.carry(p.a, p.c, p.flow.drawn)
+		w.carry(p.e, p.g, -p.flow.given)
+	}
+	w.weigh()
+}
+
+func (w *work) clearSums() {
+	clear(w.amps)
+	clear(w.weight)
+	w.largest = 0
+}
+
+func (w *work) carry(a, c int32, amps float64) {
+	w.amps[a] += amps
+	w.amps[c] -= amps
+	size := math.Abs(amps)
+	w.weight[a] += size
+	w.weight[c] += size
+	if size > w.largest {
+		w.largest = size
+	}
+}
+
+// follow is the law of a curve, or its light form.
+func (w *work) follow(c *curve, hi, lo float64) (amps, slope float64) {
+	if w.light && c.light != 0 {
+		return c.light * (hi + lo), c.light
+	}
+	return c.law.at(hi, lo, w.leak)
+}
+
+func (w *work) convert(p *livePort, in, outHi, outLo float64) flow {
+	if w.light {
+		return p.port.light(in, outHi, outLo, w.leak, w.greatest)
+	}
+	return p.port.at(in, outHi, outLo, w.leak)
+}
+
+// weigh finds the worst imbalance.
+func (w *work) weigh() {
+	w.residual, w.worst = 0, 0
+	floor := smallShare * w.largest
+	if floor == 0 {
+		return
+	}
+	for k, amps := range w.amps {
+		if r := math.Abs(amps) / (w.weight[k] + floor); !(r <= w.residual) {
+			w.residual, w.worst = r, k
+		}
+	}
+}
+
+// guess is a tally at 0 V with every branch straightened.
+func (w *work) guess() {
+	w.clearSums()
+	for i := range w.curves {
+		c := &w.curves[i]
+		c.amps, c.slope = c.law.straight(w.greatest)
+		w.carry(c.a, c.c, c.amps)
+	}
+	for i := range w.ports {
+		p := &w.ports[i]
+		given := p.siemens * p.volts
+		p.flow = flow{drawnByIn: p.idle(w.greatest), given: given, givenByOut: -p.siemens}
+		w.carry(p.e, p.g, -given)
+	}
+}

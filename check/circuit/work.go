@@ -1,0 +1,162 @@
+package circuit
+
+import "math"
+
+// work is the memory of one state's solves.
+type work struct {
+	net     *Net
+	islands islands
+	alive   []bool // by place: in an island with a source
+	fixed   []bool // by place: held at 0 V, as a reference or for want of a source
+
+	siemens []float64 // by branch: 0 unless a live resistance
+	curves  []curve
+	ports   []livePort
+	baseUp  []float64 // what the resistances alone put into the matrix
+	base    []float64
+	factors factors
+	sound   bool // factors belong to the slopes that are stamped
+	clipped bool // falling slopes were left out of them
+
+	hi, lo  []float64 // volts by place, in two parts
+	amps    []float64 // by place: sum of what leaves it, 0 at the solution
+	weight  []float64 // by place: sum of magnitudes of what leaves it
+	step    []float64
+	largest float64 // current of any branch
+
+	reach      float64 // sum of the magnitudes of the source volts
+	greatest   float64 // of them
+	leak       float64
+	light      bool
+	residual   float64
+	worst      int
+	moved      float64
+	iterations int
+}
+
+// curve is a live branch that is no resistance.
+type curve struct {
+	law             law
+	branch          Branch
+	a, c            int32
+	slot            int32
+	light           float64 // see law
+	amps, slope     float64
+	stamped         float64 // the slope that the factors were made with
+	atHi, atLo, way float64 // for the search: volts, and volts per step
+}
+
+// livePort is a live converter; a and c are the input's places, e and g the
+// output's.
+type livePort struct {
+	port
+	ports
+	a, c, e, g int32
+	flow       flow
+	stamped    flow
+}
+
+func newWork(n *Net) *work {
+	places := len(n.place)
+	vector := func() []float64 { return make([]float64, places) }
+	return &work{
+		net: n, islands: newIslands(places),
+		alive: make([]bool, places), fixed: make([]bool, places),
+		siemens: make([]float64, len(n.slot)),
+		baseUp:  make([]float64, len(n.rows.cols)), base: vector(),
+		factors: newFactors(n.rows),
+		hi:      vector(), lo: vector(), amps: vector(), weight: vector(), step: vector(),
+	}
+}
+
+// prepare takes a plan in: what is live, what is 0 V, and the fixed part of the
+// matrix.
+func (w *work) prepare(p *plan) {
+	w.islands.settle(w.net, p)
+	for k := range w.alive {
+		r := w.islands.root(int32(k))
+		w.alive[k] = w.islands.live[r]
+		w.fixed[k] = !w.alive[k] || w.islands.ground[r] == int32(k)
+		w.hi[k], w.lo[k] = 0, 0
+	}
+	w.curves, w.ports = w.curves[:0], w.ports[:0]
+	for b, on := range p.on {
+		w.siemens[b] = 0
+		if !on || !w.alive[w.net.first[b]] {
+			continue
+		}
+		w.siemens[b] = p.siemens[b]
+		if p.laws[b] != nil {
+			w.addCurve(Branch(b), p.laws[b])
+		}
+	}
+	w.addPorts(p)
+	w.measure()
+	w.stampBase()
+	w.sound, w.iterations = false, 0
+}
+
+func (w *work) addCurve(b Branch, l law) {
+	switch l.(type) {
+	case inPort, outPort:
+		return
+	}
+	n := w.net
+	w.curves = append(w.curves, curve{law: l, branch: b, a: n.first[b], c: n.second[b], slot: n.slot[b]})
+}
+
+func (w *work) addPorts(p *plan) {
+	n := w.net
+	for _, c := range n.converters {
+		if !p.converts(c) || !w.alive[n.first[c.in]] {
+			continue
+		}
+		w.ports = append(w.ports, livePort{
+			port: p.laws[c.in].(inPort).port, ports: c,
+			a: n.first[c.in], c: n.second[c.in], e: n.first[c.out], g: n.second[c.out],
+		})
+	}
+}
+
+// measure finds how far volts can reach, and the light form of each load.
+func (w *work) measure() {
+	w.reach, w.greatest = 0, 0
+	count := func(volts float64) {
+		w.reach += volts
+		w.greatest = math.Max(w.greatest, volts)
+	}
+	for _, c := range w.curves {
+		if s, ok := c.law.(sourceLaw); ok {
+			count(math.Abs(s.volts))
+		}
+	}
+	for _, p := range w.ports {
+		count(p.volts)
+	}
+	for i := range w.curves {
+		w.curves[i].light = w.curves[i].law.light(w.greatest)
+	}
+}
+
+func (w *work) stampBase() {
+	clear(w.base)
+	clear(w.baseUp)
+	for b, g := range w.siemens {
+		if g != 0 {
+			w.bond(w.baseUp, w.base, w.net.first[b], w.net.second[b], w.net.slot[b], g)
+		}
+	}
+}
+
+// bond puts a conductance between two places into half a matrix.
+func (w *work) bond(up, self []float64, a, c, slot int32, g float64) {
+	switch {
+	case slot == none || w.fixed[a] && w.fixed[c]:
+	case w.fixed[a]:
+		self[c] += g
+	case w.fixed[c]:
+		self[a] += g
+	default:
+		up[slot] += g
+	}
+}
