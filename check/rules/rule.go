@@ -1,0 +1,101 @@
+// Package rules has the rules and their registry: a rule is one value in one
+// file. Its reference page, the list of rules, the editor's link and every
+// report's table of rules are made from that value.
+package rules
+
+import (
+	"cmp"
+	"slices"
+
+	"hame/check/figures"
+	"hame/lang/finding"
+	"hame/lang/harness"
+)
+
+// Rule is one rule: what it asks, why, and the function that judges.
+type Rule struct {
+	Name     string           // area/problem
+	Severity finding.Severity // the gravest that it gives
+	Summary  string           // one line: broken when …
+	Why      string           // what goes wrong on the machine
+	Needs    string           // what must be declared, and what is assumed where nothing is said
+	Limits   []Limit          // thresholds with document, clause and mark
+	Since    string           // the version that it came with
+	Bad      string           // a harness that breaks it; `# want` marks the line
+	Good     string           // the same, put right: clean of every finding
+	Related  []string         // names of other rules
+	// Check judges a bound harness. It is nil for the rules that are judged
+	// while the text is read and bound.
+	Check func(*Context)
+}
+
+// Limit is one threshold of a rule.
+type Limit struct {
+	Practice string // land, cfr183, ac43; "" for all
+	Text     string // "178 mm from the source"
+	Document string
+	Clause   string
+	Mark     string // seen, memory, common practice, trade judgement
+}
+
+// Area is the part of the rule's name before the slash.
+func (r *Rule) Area() string {
+	for i := range r.Name {
+		if r.Name[i] == '/' {
+			return r.Name[:i]
+		}
+	}
+	return r.Name
+}
+
+// Safety reports whether an open finding of the rule counts as an error for
+// the exit status: the protection, ground and tap rules, and those of live
+// terminals.
+func (r *Rule) Safety() bool {
+	switch r.Area() {
+	case "protection", "ground", "tap":
+		return true
+	}
+	return slices.Contains(liveTerminals, r.Name)
+}
+
+var liveTerminals = []string{"connector/live-male", "terminal/uncovered", "switch/spare-live", "graph/live-stub"}
+
+// Context is what a rule judges with.
+type Context struct {
+	Harness *harness.Harness
+	Figures *figures.Figures
+	found   []finding.Finding
+	rule    *Rule
+}
+
+// Report adds a finding of the rule that is running.
+func (c *Context) Report(f finding.Finding) {
+	f.Rule = c.rule.Name
+	c.found = append(c.found, f)
+}
+
+var registry []*Rule
+
+// register is called by each rule's file, once.
+func register(r *Rule) *Rule {
+	registry = append(registry, r)
+	return r
+}
+
+// All lists the rules in order of name.
+func All() []*Rule {
+	list := slices.Clone(registry)
+	slices.SortFunc(list, func(a, b *Rule) int { return cmp.Compare(a.Name, b.Name) })
+	return list
+}
+
+// Find is the rule of a name, or nil.
+func Find(name string) *Rule {
+	for _, r := range registry {
+		if r.Name == name {
+			return r
+		}
+	}
+	return nil
+}

@@ -1,0 +1,262 @@
+package harness
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hame/lang/finding"
+	"hame/lang/kinds"
+	"hame/lang/source"
+	"hame/lang/syntax"
+)
+
+// Options say how to bind.
+type Options struct {
+	// Read gives the text of a library by its path within the root folder, or
+	// an error. Without it no relative `use` can be followed.
+	Read func(path string) (string, error)
+	// ExistingOnly leaves everything out that is not the machine's own.
+	ExistingOnly bool
+}
+
+// Result is what binding a root file gives. Harness is nil for a library.
+type Result struct {
+	Harness  *Harness
+	Files    []*syntax.File // the root file first, then every library read
+	Findings []finding.Finding
+}
+
+// Bind binds a root file and the libraries that it uses. The tree's own
+// mistakes are among the findings.
+func Bind(root *syntax.File, o Options) Result {
+	b := &binder{
+		options: o,
+		root:    root,
+		h:       &Harness{names: map[string]*named{}, SystemV: 12, Practice: "land"},
+		uses:    map[*named]int{},
+	}
+	b.libraries()
+	b.collect()
+	if b.h.Origin.File != nil {
+		b.bindHarness()
+	} else {
+		b.h = nil
+	}
+	finding.Sort(b.out)
+	return Result{Harness: b.h, Files: b.files, Findings: b.out}
+}
+
+// bindHarness goes from what others hang on to what hangs on others.
+func (b *binder) bindHarness() {
+	b.header()
+	b.layout()
+	b.devices()
+	b.wires()
+	b.route()
+	b.modes()
+	b.promises()
+	b.unused()
+}
+
+// binder is the state of one binding.
+type binder struct {
+	options  Options
+	root     *syntax.File
+	files    []*syntax.File
+	h        *Harness
+	out      []finding.Finding
+	uses     map[*named]int
+	decls    []declared
+	terminal int // the next terminal's index
+}
+
+// declared is a declaration and the file that it stands in.
+type declared struct {
+	file *syntax.File
+	decl syntax.Decl
+}
+
+func (d declared) origin() Origin {
+	head := d.decl.Header()
+	return d.originOf(head.Name)
+}
+
+func (d declared) originOf(name syntax.Name) Origin {
+	return Origin{File: d.file.Source, Name: name.Span, Decl: d.decl.Header().Span}
+}
+
+// named is one name of the one name space.
+type named struct {
+	name   string
+	what   string // device, wire, bundle, place, zone, mode, part
+	origin Origin
+	decl   declared
+	device *Device
+	wire   *Wire
+	bundle *Bundle
+	place  *Place
+	zone   *Zone
+	mode   *Mode
+	part   *part
+	hazy   bool // declared, but with a mistake: say nothing about its use
+}
+
+// say adds a finding of severity error at a span.
+func (b *binder) say(file *source.File, span source.Span, rule, subject, format string, args ...any) *finding.Finding {
+	b.out = append(b.out, finding.Finding{
+		Rule: rule, Severity: finding.Error, Subject: subject,
+		Message: fmt.Sprintf(format, args...),
+		At:      finding.Place{File: file, Span: span},
+	})
+	return &b.out[len(b.out)-1]
+}
+
+// collect registers every name, so that order of declaration does not matter.
+func (b *binder) collect() {
+	for _, f := range b.files {
+		b.out = append(b.out, f.Mistakes...)
+	}
+	b.findHarness()
+	for _, f := range b.files {
+		for _, d := range f.Decls {
+			if f != b.root && !isLibraryDecl(d) {
+				continue // said once by strangers
+			}
+			b.register(declared{f, d})
+		}
+	}
+	b.strangers()
+}
+
+func isLibraryDecl(d syntax.Decl) bool {
+	switch d.(type) {
+	case *syntax.Part, *syntax.Use, *syntax.Bad:
+		return true
+	}
+	return false
+}
+
+// findHarness finds the root file's harness declaration; a second one is a
+// duplicate.
+func (b *binder) findHarness() {
+	for _, d := range b.root.Decls {
+		hd, ok := d.(*syntax.Harness)
+		if !ok {
+			continue
+		}
+		origin := declared{b.root, hd}.origin()
+		if b.h.Origin.File != nil {
+			f := b.say(origin.File, hd.Keyword.Span, "name/duplicate", hd.Name.Text, "a file holds one harness, and `%s` is declared already", b.h.Name)
+			f.Related = []finding.Related{{Place: b.h.Origin.Place(), Message: "the first one"}}
+			continue
+		}
+		b.h.Name, b.h.Origin = hd.Name.Text, origin
+		if hd.Name.IsZero() {
+			b.h.Origin.Name = hd.Keyword.Span
+		}
+	}
+}
+
+// strangers says, once a file, that a library holds parts alone.
+func (b *binder) strangers() {
+	for _, f := range b.files {
+		if f == b.root && b.h.Origin.File != nil {
+			continue
+		}
+		i := slices.IndexFunc(f.Decls, func(d syntax.Decl) bool { return !isLibraryDecl(d) })
+		if i >= 0 {
+			head := f.Decls[i].Header()
+			b.say(f.Source, head.Keyword.Span, "text/syntax", head.Name.Text,
+				"this file has no `harness` declaration, so it is a library, and a library holds parts alone").Figures = []string{
+				"expected: harness NAME { … } in this file, or nothing but part and use",
+			}
+		}
+	}
+}
+
+// register enters the names that a declaration declares.
+func (b *binder) register(d declared) {
+	b.decls = append(b.decls, d)
+	switch t := d.decl.(type) {
+	case *syntax.Places:
+		for _, n := range t.Names {
+			b.enter(d, n, "place")
+		}
+	case *syntax.Zone:
+		b.enter(d, t.Name, "zone")
+	case *syntax.Bundle:
+		b.enter(d, t.Name, "bundle")
+	case *syntax.Device:
+		b.enter(d, t.Name, "device")
+	case *syntax.Wire:
+		b.enter(d, t.Name, "wire")
+	case *syntax.Mode:
+		b.enter(d, t.Name, "mode")
+	case *syntax.Part:
+		b.enter(d, t.Name, "part")
+	}
+}
+
+func (b *binder) enter(d declared, n syntax.Name, what string) {
+	if n.IsZero() {
+		return
+	}
+	origin := d.originOf(n)
+	if first, taken := b.h.names[n.Text]; taken {
+		f := b.say(d.file.Source, n.Span, "name/duplicate", n.Text, "`%s` is declared twice: it is %s already", n.Text, article(first.what))
+		f.Related = []finding.Related{{Place: first.origin.Place(), Message: "declared here first"}}
+		return
+	}
+	b.h.names[n.Text] = &named{name: n.Text, what: what, origin: origin, decl: d, hazy: d.decl.Header().Broken}
+}
+
+func article(what string) string { return "a " + what }
+
+// own is the entry of a declaration, nil where its name was taken by another.
+func (b *binder) own(d declared, n syntax.Name) *named {
+	e := b.h.names[n.Text]
+	if e == nil || e.origin.File != d.file.Source || e.origin.Name != n.Span {
+		return nil
+	}
+	return e
+}
+
+// lookup finds a name of one sort and counts the use. What is missing, or of
+// another sort, is said.
+func (b *binder) lookup(file *source.File, n syntax.Name, what string) *named {
+	if n.IsZero() {
+		return nil
+	}
+	e := b.h.names[n.Text]
+	if e == nil {
+		b.unknown(file, n, what)
+		return nil
+	}
+	b.uses[e]++
+	if e.what != what {
+		f := b.say(file, n.Span, "name/unknown", n.Text, "`%s` is a %s, and a %s is expected here", n.Text, e.what, what)
+		f.Related = []finding.Related{{Place: e.origin.Place(), Message: "declared here"}}
+		return nil
+	}
+	return e
+}
+
+func (b *binder) unknown(file *source.File, n syntax.Name, what string) {
+	if b.options.ExistingOnly {
+		return
+	}
+	b.say(file, n.Span, "name/unknown", n.Text, "no %s is named `%s`%s", what, n.Text, kinds.DidYouMean(n.Text, b.known(what)))
+}
+
+// known lists the declared names of one sort, or of several: "device or wire".
+func (b *binder) known(what string) []string {
+	var list []string
+	for name, e := range b.h.names {
+		if strings.Contains(what, e.what) {
+			list = append(list, name)
+		}
+	}
+	slices.Sort(list)
+	return list
+}

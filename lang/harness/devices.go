@@ -1,0 +1,183 @@
+package harness
+
+import (
+	"slices"
+	"strings"
+
+	"hame/lang/finding"
+	"hame/lang/kinds"
+	"hame/lang/source"
+	"hame/lang/syntax"
+)
+
+// maxPartDepth is how many parts deep a part may be.
+const maxPartDepth = 8
+
+// part is a part with the parts that it is of already in its settings.
+type part struct {
+	kind  *kinds.Kind
+	given map[string][]kinds.Args
+	state int // 0 not begun, 1 being read, 2 read
+	depth int
+}
+
+// devices binds the parts, then the devices.
+func (b *binder) devices() {
+	for _, d := range b.decls {
+		if t, ok := d.decl.(*syntax.Part); ok {
+			if e := b.own(d, t.Name); e != nil {
+				b.part(e)
+			}
+		}
+	}
+	for _, d := range b.decls {
+		if t, ok := d.decl.(*syntax.Device); ok {
+			b.device(d, t)
+		}
+	}
+}
+
+// part reads a part once; nil where it or what it is of cannot be read.
+func (b *binder) part(e *named) *part {
+	if e.part == nil {
+		e.part = &part{}
+	}
+	p := e.part
+	t := e.decl.decl.(*syntax.Part)
+	switch p.state {
+	case 1:
+		b.say(e.origin.File, t.Kind.Span, "kind/unknown", e.name, "part `%s` is of itself", e.name)
+		return p
+	case 2:
+		return p
+	}
+	p.state = 1
+	base, kind := b.kindOf(e.origin.File, t.Family, t.Kind, e.name)
+	if base != nil {
+		p.depth = base.depth + 1
+	}
+	if p.depth > maxPartDepth {
+		b.say(e.origin.File, t.Kind.Span, "kind/unknown", e.name, "part `%s` is %d parts deep; at most %d are read", e.name, p.depth, maxPartDepth)
+		kind = nil
+	}
+	p.kind, p.state = kind, 2
+	if kind != nil {
+		p.given = b.match(e.origin.File, kind, t.Block, e.name)
+		p.given = merge(base, p.given)
+	}
+	return p
+}
+
+// kindOf finds a built-in kind, or the part of that name and its kind.
+func (b *binder) kindOf(file *source.File, family, kind syntax.Name, subject string) (*part, *kinds.Kind) {
+	if family.IsZero() || kind.IsZero() {
+		return nil, nil
+	}
+	f := kinds.Family(family.Text)
+	if k := kinds.Find(f, kind.Text); k != nil {
+		return nil, k
+	}
+	e := b.h.names[kind.Text]
+	if e == nil || e.what != "part" {
+		b.unknownKind(file, f, kind, subject)
+		return nil, nil
+	}
+	b.uses[e]++
+	p := b.part(e)
+	if p.kind != nil && p.kind.Family != f {
+		g := b.say(file, kind.Span, "kind/unknown", subject, "part `%s` is a %s, and a %s is declared here", kind.Text, p.kind.Title(), f)
+		g.Related = []finding.Related{{Place: e.origin.Place(), Message: "declared here"}}
+		return nil, nil
+	}
+	return p, p.kind
+}
+
+func (b *binder) unknownKind(file *source.File, f kinds.Family, kind syntax.Name, subject string) {
+	var names []string
+	for _, k := range kinds.Of(f) {
+		names = append(names, k.Name)
+	}
+	g := b.say(file, kind.Span, "kind/unknown", subject, "%s has no kind `%s`, and no part is named so%s",
+		f, kind.Text, kinds.DidYouMean(kind.Text, append(slices.Clone(names), b.known("part")...)))
+	g.Figures = append(g.Figures, "its kinds: "+strings.Join(names, ", "))
+	for _, other := range kinds.Families {
+		if other != f && kinds.Find(other, kind.Text) != nil {
+			g.Figures = append(g.Figures, "there is a "+string(other)+" "+kind.Text)
+		}
+	}
+}
+
+// merge lays a declaration's own settings over its part's. A repeatable
+// setting is replaced value by value, in the part's order.
+func merge(base *part, own map[string][]kinds.Args) map[string][]kinds.Args {
+	if base == nil {
+		return own
+	}
+	out := map[string][]kinds.Args{}
+	for name, list := range base.given {
+		out[name] = list
+	}
+	for name, list := range own {
+		if len(list) > 0 && list[0].Setting.Repeat {
+			list = mergeRepeated(out[name], list)
+		}
+		out[name] = list
+	}
+	return out
+}
+
+func mergeRepeated(base, own []kinds.Args) []kinds.Args {
+	out := slices.Clone(base)
+	for _, a := range own {
+		i := slices.IndexFunc(out, func(x kinds.Args) bool { return x.RepeatKey() == a.RepeatKey() })
+		if i >= 0 {
+			out[i] = a
+		} else {
+			out = append(out, a)
+		}
+	}
+	return out
+}
+
+func (b *binder) device(d declared, t *syntax.Device) {
+	base, kind := b.kindOf(d.file.Source, t.Keyword, t.Kind, t.Name.Text)
+	e := b.own(d, t.Name)
+	if kind == nil {
+		if e != nil {
+			e.hazy = true
+		}
+		return
+	}
+	given := merge(base, b.match(d.file.Source, kind, t.Block, t.Name.Text))
+	if e == nil {
+		return
+	}
+	b.missing(d.origin(), kind, given, t.Name.Text)
+	dev := &Device{Name: t.Name.Text, Kind: kind, Origin: d.origin(), harness: b.h}
+	dev.settings = settings{kind: kind, given: given, of: b.h.outer}
+	dev.Existing = dev.Has("existing") || dev.Is(kinds.Ground, "chassis")
+	dev.Covered = dev.Has("covered")
+	if b.options.ExistingOnly && !dev.Existing {
+		delete(b.h.names, t.Name.Text)
+		return
+	}
+	if args, ok := dev.Args("at"); ok {
+		if p := b.h.names[args.Word("")]; p != nil {
+			dev.At = p.place
+		}
+	}
+	b.special(dev)
+	b.terminals(dev)
+	e.device = dev
+	b.h.Devices = append(b.h.Devices, dev)
+}
+
+func (b *binder) terminals(dev *Device) {
+	for _, t := range dev.Kind.Terminals(dev) {
+		dev.Terminals = append(dev.Terminals, &Terminal{
+			Device: dev, Name: t.Name, Spare: t.Spare,
+			Fitting: dev.Kind.Fitting(dev, t.Name), Index: b.terminal,
+		})
+		b.terminal++
+	}
+}

@@ -1,0 +1,293 @@
+// Package harness binds a tree to what it means: names resolved, parts
+// expanded, terminals made, wires routed through the bundles. Binding never
+// fails: what cannot be bound is left out and said in a finding.
+package harness
+
+import (
+	"hame/check/tables"
+	"hame/lang/finding"
+	"hame/lang/kinds"
+	"hame/lang/quantity"
+	"hame/lang/source"
+)
+
+// Origin is where a declaration stands: its name and all of it.
+type Origin struct {
+	File *source.File
+	Name source.Span
+	Decl source.Span
+}
+
+// Place is the declared name's place, as findings give it.
+func (o Origin) Place() finding.Place { return finding.Place{File: o.File, Span: o.Name} }
+
+// Harness is one bound harness. All lists are in the order of the text.
+type Harness struct {
+	Name       string
+	Title      string
+	Origin     Origin
+	SystemV    float64
+	Practice   string
+	Tightened  []kinds.Args // the limits in practice's own block
+	Insulation string       // of wires that name none, "" where none is said
+	SlackM     float64
+	AltitudeM  float64
+	Files      []*source.File // the root file first, then libraries in order of use
+	Zones      []*Zone
+	Places     []*Place
+	Bundles    []*Bundle
+	Devices    []*Device
+	Wires      []*Wire
+	Modes      []*Mode
+	Requires   []*Require
+	Allows     []*Allow
+	names      map[string]*named
+}
+
+// Zone says how hot, wet, oily or sunny it is somewhere.
+type Zone struct {
+	Name    string
+	Origin  Origin
+	LeastC  float64
+	MostC   float64
+	Known   bool // an ambient is declared
+	Exposed map[string]bool
+}
+
+// Place is where devices sit and bundles end.
+type Place struct {
+	Name    string
+	Origin  Origin
+	Zone    *Zone // nil where it could not be bound
+	Bundles []*Bundle
+}
+
+// Cover is what a bundle or a wire is covered with.
+type Cover struct {
+	Name   string
+	BoreM  float64 // 0 where not declared
+	RatedC float64 // what it bears: as declared, else by its material
+	Known  bool    // RatedC is known
+}
+
+// Bundle is a run of wires between two places.
+type Bundle struct {
+	Name       string
+	Origin     Origin
+	From, To   *Place
+	LengthM    float64
+	Zone       *Zone // as declared; nil where not
+	Cover      *Cover
+	Existing   bool
+	Members    []*Wire
+	DiameterMM float64 // of its wires together, without the cover
+	settings
+}
+
+// Zones lists the zones that the bundle runs through: the declared one, else
+// those of its two places.
+func (b *Bundle) Zones() []*Zone {
+	if b.Zone != nil {
+		return []*Zone{b.Zone}
+	}
+	var list []*Zone
+	for _, p := range []*Place{b.From, b.To} {
+		if p != nil && p.Zone != nil && (len(list) == 0 || list[0] != p.Zone) {
+			list = append(list, p.Zone)
+		}
+	}
+	return list
+}
+
+// Device is one device with its terminals.
+type Device struct {
+	Name      string
+	Kind      *kinds.Kind
+	Origin    Origin
+	At        *Place // nil where not declared
+	Existing  bool
+	Covered   bool
+	Terminals []*Terminal
+	harness   *Harness
+	settings
+}
+
+// Is reports whether the device is of a family and one of its kinds, or of any
+// where no kind is named.
+func (d *Device) Is(f kinds.Family, names ...string) bool {
+	if d.Kind.Family != f {
+		return false
+	}
+	for _, n := range names {
+		if d.Kind.Name == n {
+			return true
+		}
+	}
+	return len(names) == 0
+}
+
+// Terminal finds a terminal by its name within the device, or nil.
+func (d *Device) Terminal(name string) *Terminal {
+	for _, t := range d.Terminals {
+		if t.Name == name {
+			return t
+		}
+	}
+	return nil
+}
+
+// Terminal is one point of a device, with the wires that land on it.
+type Terminal struct {
+	Device  *Device
+	Name    string // "" for a device with one terminal
+	Spare   bool
+	Fitting kinds.Fitting
+	Wires   []*Wire
+	Index   int // unique in the harness, from 0
+}
+
+// FullName is how the terminal is written: device.terminal, or the device.
+func (t *Terminal) FullName() string {
+	if t.Name == "" {
+		return t.Device.Name
+	}
+	return t.Device.Name + "." + t.Name
+}
+
+// End is one end of a wire. Terminal is nil where it is capped or could not be
+// bound.
+type End struct {
+	Terminal *Terminal
+	Capped   bool
+	Hardware string // what is crimped on it: "ring M8"; "" where unknown
+	Given    bool   // Hardware was declared with `ends`
+	Span     source.Span
+}
+
+// Name is how the end is written.
+func (e End) Name() string {
+	switch {
+	case e.Capped:
+		return "capped"
+	case e.Terminal == nil:
+		return "?"
+	}
+	return e.Terminal.FullName()
+}
+
+// Place is where the end lies, or nil.
+func (e End) Place() *Place {
+	if e.Terminal == nil {
+		return nil
+	}
+	return e.Terminal.Device.At
+}
+
+// Wire is one wire, routed.
+type Wire struct {
+	Name       string
+	Origin     Origin
+	Ends       [2]End
+	Auto       bool // its gauge is still to be chosen
+	Gauge      quantity.Quantity
+	GaugeSpan  source.Span
+	Size       tables.Size // zero where Auto or unknown
+	AreaMM2    float64     // nominal; 0 where Auto or unknown
+	Insulation string      // a designation; "" where none is said
+	Colour     string
+	Stripe     string
+	Cover      *Cover
+	Existing   bool
+	Via        bool // its route is given
+	Route      []*Bundle
+	Reached    bool // Route joins its ends (an empty one within a place too)
+	LengthM    float64
+	LengthSaid bool
+	HasLength  bool
+	settings
+}
+
+// Bound reports whether both ends could be bound.
+func (w *Wire) Bound() bool {
+	for _, e := range w.Ends {
+		if e.Terminal == nil && !e.Capped {
+			return false
+		}
+	}
+	return true
+}
+
+// Zones lists the zones that the wire runs through: of its bundles and of the
+// places of its ends, each once.
+func (w *Wire) Zones() []*Zone {
+	var list []*Zone
+	add := func(z *Zone) {
+		for _, have := range list {
+			if have == z {
+				return
+			}
+		}
+		list = append(list, z)
+	}
+	for _, e := range w.Ends {
+		if p := e.Place(); p != nil && p.Zone != nil {
+			add(p.Zone)
+		}
+	}
+	for _, b := range w.Route {
+		for _, z := range b.Zones() {
+			add(z)
+		}
+	}
+	return list
+}
+
+// Sheathed reports whether the wire is covered all the way.
+func (w *Wire) Sheathed() bool {
+	if w.Cover != nil {
+		return true
+	}
+	for _, b := range w.Route {
+		if b.Cover == nil {
+			return false
+		}
+	}
+	return len(w.Route) > 0
+}
+
+// Mode is what is switched on together.
+type Mode struct {
+	Name     string
+	Origin   Origin // zero for an implied mode
+	Implied  bool
+	Key      string
+	Engine   string
+	Closed   []*Device
+	Throws   map[*Device]int
+	Charge   float64 // 0 to 1
+	ForS     float64 // 0 where it has no end
+	AmbientC *float64
+	settings
+}
+
+// Require is a limit that the author promises.
+type Require struct {
+	Origin Origin
+	Name   string // as written: a device, a wire or a way
+	Device *Device
+	Wire   *Wire
+	Way    *Terminal // where Name is a terminal: aux.2
+	What   string    // volts, current, drop, warmth
+	Op     string
+	Limit  quantity.Quantity
+	Mode   *Mode // nil for every mode
+}
+
+// Allow is a finding that the author accepts.
+type Allow struct {
+	Origin  Origin
+	Rule    string
+	On      string
+	Because string
+	Until   string // a date, "" for always
+}

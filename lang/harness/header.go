@@ -1,0 +1,52 @@
+package harness
+
+import (
+	"hame/lang/kinds"
+	"hame/lang/syntax"
+)
+
+// header reads the harness declaration's own settings.
+func (b *binder) header() {
+	d := b.harnessDecl()
+	s := settings{kind: kinds.Form("harness"), given: b.match(b.root.Source, kinds.Form("harness"), d.Block, b.h.Name)}
+	b.h.Title = s.Word("title")
+	b.h.SystemV, _ = s.SI("system")
+	b.h.Insulation = s.Word("wire")
+	b.h.SlackM, _ = s.SI("slack")
+	b.h.AltitudeM, _ = s.SI("altitude")
+	if b.h.SystemV == 0 { // given, but not readable: its mistake is said
+		b.h.SystemV = 12
+	}
+	b.practice(s)
+}
+
+func (b *binder) harnessDecl() *syntax.Harness {
+	for _, d := range b.root.Decls {
+		if h, ok := d.(*syntax.Harness); ok {
+			return h
+		}
+	}
+	return &syntax.Harness{}
+}
+
+func (b *binder) practice(s settings) {
+	args, ok := s.Args("practice")
+	if !ok {
+		return
+	}
+	if word := args.Word(""); word != "" {
+		b.h.Practice = word
+	}
+	given := b.match(b.root.Source, args.Setting.Block, args.Block, b.h.Name)
+	for _, row := range args.Setting.Block.Settings {
+		b.h.Tightened = append(b.h.Tightened, given[row.Name]...)
+	}
+}
+
+// outer answers what a device's defaults refer to outside the device.
+func (h *Harness) outer(setting string) (float64, bool) {
+	if setting == "system" {
+		return h.SystemV, true
+	}
+	return 0, false
+}

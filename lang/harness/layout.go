@@ -1,0 +1,134 @@
+package harness
+
+import (
+	"hame/check/tables"
+	"hame/lang/kinds"
+	"hame/lang/syntax"
+)
+
+// layout binds zones, then places, then bundles.
+func (b *binder) layout() {
+	for _, d := range b.decls {
+		if t, ok := d.decl.(*syntax.Zone); ok {
+			b.zone(d, t)
+		}
+	}
+	for _, d := range b.decls {
+		if t, ok := d.decl.(*syntax.Places); ok {
+			b.places(d, t)
+		}
+	}
+	for _, d := range b.decls {
+		if t, ok := d.decl.(*syntax.Bundle); ok {
+			b.bundle(d, t)
+		}
+	}
+}
+
+func (b *binder) zone(d declared, t *syntax.Zone) {
+	form := kinds.Form("zone")
+	s := settings{kind: form, given: b.match(d.file.Source, form, t.Block, t.Name.Text)}
+	z := &Zone{Name: t.Name.Text, Origin: d.origin(), Exposed: map[string]bool{}}
+	if args, ok := s.Args("ambient"); ok {
+		if a, ok := args.Get(""); ok {
+			z.LeastC, z.MostC, z.Known = a.Lo.SI, a.Hi.SI, true
+		}
+	}
+	if args, ok := s.Args("exposure"); ok {
+		for _, a := range args.List {
+			z.Exposed[a.Word] = true
+		}
+	}
+	if e := b.own(d, t.Name); e != nil {
+		e.zone = z
+		b.h.Zones = append(b.h.Zones, z)
+	}
+}
+
+func (b *binder) places(d declared, t *syntax.Places) {
+	var z *Zone
+	if e := b.lookup(d.file.Source, t.Zone, "zone"); e != nil {
+		z = e.zone
+	}
+	for _, n := range t.Names {
+		if e := b.own(d, n); e != nil {
+			e.place = &Place{Name: n.Text, Origin: d.originOf(n), Zone: z}
+			b.h.Places = append(b.h.Places, e.place)
+		}
+	}
+}
+
+func (b *binder) bundle(d declared, t *syntax.Bundle) {
+	form, file := kinds.Form("bundle"), d.file.Source
+	s := settings{kind: form, given: b.match(file, form, t.Block, t.Name.Text)}
+	bundle := &Bundle{Name: t.Name.Text, Origin: d.origin(), settings: s, Existing: s.Has("existing")}
+	bundle.From, bundle.To = b.placeNamed(d, t.From), b.placeNamed(d, t.To)
+	if bundle.From != nil && bundle.From == bundle.To {
+		b.say(file, t.To.Span, "value/range", t.Name.Text, "`%s` starts and ends at `%s`: a bundle joins two places", t.Name.Text, t.To.Text)
+	}
+	if t.Length != nil {
+		bundle.LengthM, _ = b.length(d, t.Length, t.Name.Text)
+	}
+	if args, ok := s.Args("zone"); ok {
+		if e := b.h.names[args.Word("")]; e != nil {
+			bundle.Zone = e.zone
+		}
+	}
+	bundle.Cover = coverOf(s)
+	e := b.own(d, t.Name)
+	if e == nil {
+		return
+	}
+	e.bundle = bundle
+	b.h.Bundles = append(b.h.Bundles, bundle)
+	for _, p := range []*Place{bundle.From, bundle.To} {
+		if p != nil && bundle.From != bundle.To {
+			p.Bundles = append(p.Bundles, bundle)
+		}
+	}
+}
+
+func (b *binder) placeNamed(d declared, n syntax.Name) *Place {
+	if e := b.lookup(d.file.Source, n, "place"); e != nil {
+		return e.place
+	}
+	return nil
+}
+
+// length reads a length in a header; a wrong unit or size is said.
+func (b *binder) length(d declared, v *syntax.Value, subject string) (float64, bool) {
+	return b.measure(d, lengthRow, v, subject)
+}
+
+var lengthRow = kinds.Slotted("length", "<m+>")
+
+// measure reads one value of a header as a setting of one slot would be.
+func (b *binder) measure(d declared, row *kinds.Setting, v *syntax.Value, subject string) (float64, bool) {
+	in := &syntax.Setting{Key: syntax.Name{Text: row.Name, Span: v.Span}, Values: []syntax.Value{*v}, Span: v.Span}
+	args, wrong := row.Match(in)
+	if wrong != nil {
+		b.say(d.file.Source, wrong.Span, wrong.Rule, subject, "%s", wrong.Message)
+		return 0, false
+	}
+	return args.SI("")
+}
+
+// coverOf is what the settings say of a cover, nil where they say none.
+func coverOf(s settings) *Cover {
+	args, ok := s.Args("cover")
+	if !ok || args.Word("") == "" {
+		return nil
+	}
+	c := &Cover{Name: args.Word("")}
+	c.BoreM, _ = args.SI("bore")
+	if t, ok := tables.Cover(c.Name); ok && t.MaxC > 0 {
+		c.RatedC, c.Known = t.MaxC, true
+	}
+	if v, ok := args.SI("rated"); ok {
+		c.RatedC, c.Known = v, true
+	}
+	if v, ok := s.SI("rated"); ok {
+		c.RatedC, c.Known = v, true
+	}
+	return c
+}

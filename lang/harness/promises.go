@@ -1,0 +1,117 @@
+package harness
+
+import (
+	"strings"
+
+	"hame/lang/kinds"
+	"hame/lang/quantity"
+	"hame/lang/syntax"
+)
+
+// promises binds requirements and allowances.
+func (b *binder) promises() {
+	for _, d := range b.decls {
+		switch t := d.decl.(type) {
+		case *syntax.Require:
+			b.require(d, t)
+		case *syntax.Allow:
+			b.allow(d, t)
+		}
+	}
+}
+
+// what a requirement can be about, and the form of its limit.
+var whats = map[string]*kinds.Setting{
+	"volts":   kinds.Slotted("volts", "<V>"),
+	"current": kinds.Slotted("current", "<A>"),
+	"drop":    kinds.Slotted("drop", "<V|%>"),
+	"warmth":  kinds.Slotted("warmth", "<degC>"),
+}
+
+// Whats lists what a requirement can be about.
+func Whats() []string { return []string{"volts", "current", "drop", "warmth"} }
+
+func (b *binder) require(d declared, t *syntax.Require) {
+	file := d.file.Source
+	r := &Require{Origin: d.origin(), Name: t.Name.Text, What: t.What.Text}
+	known := b.requireSubject(d, t, r)
+	row := whats[t.What.Text]
+	if row == nil && !t.What.IsZero() {
+		b.say(file, t.What.Span, "value/range", t.Name.Text, "`%s` is nothing that can be required: %s%s", t.What.Text, strings.Join(Whats(), ", "), kinds.DidYouMean(t.What.Text, Whats()))
+		return
+	}
+	if !t.Mode.IsZero() {
+		e := b.lookup(file, t.Mode, "mode")
+		if e == nil || e.mode == nil {
+			return
+		}
+		r.Mode = e.mode
+	}
+	if row == nil || t.Limit == nil || t.Op == nil || !b.signedLimit(d, row, t) || !known {
+		return
+	}
+	r.Op, r.Limit = t.Op.Text, t.Limit.Lo
+	b.h.Requires = append(b.h.Requires, r)
+}
+
+// signedLimit checks the unit of a limit; a current may be below zero.
+func (b *binder) signedLimit(d declared, row *kinds.Setting, t *syntax.Require) bool {
+	if t.Limit.Lo.Dim == quantity.Current && t.What.Text == "current" {
+		return true
+	}
+	_, ok := b.measure(d, row, t.Limit, t.Name.Text)
+	return ok
+}
+
+// requireSubject finds the device, way or wire that is spoken of.
+func (b *binder) requireSubject(d declared, t *syntax.Require, r *Require) bool {
+	name, terminal, dotted := cut(&syntax.Value{Text: t.Name.Text, Span: t.Name.Span})
+	e := b.h.names[name.Text]
+	if e == nil {
+		if !t.Name.IsZero() {
+			b.unknown(d.file.Source, name, "device or wire")
+		}
+		return false
+	}
+	b.uses[e]++
+	switch e.what {
+	case "wire":
+		r.Wire = e.wire
+	case "device":
+		r.Device = e.device
+		if dotted && e.device != nil {
+			r.Way = e.device.Terminal(terminal)
+			if r.Way == nil {
+				b.say(d.file.Source, t.Name.Span, "terminal/unknown", t.Name.Text, "`%s` has no terminal `%s`", name.Text, terminal)
+			}
+		}
+	default:
+		b.say(d.file.Source, name.Span, "name/unknown", name.Text, "`%s` is a %s, and a device or wire is expected here", name.Text, e.what)
+	}
+	return (r.Wire != nil || r.Device != nil) && (!dotted || r.Way != nil)
+}
+
+func (b *binder) allow(d declared, t *syntax.Allow) {
+	if t.Rule == nil || t.On == nil || t.Because == nil {
+		return
+	}
+	name, _, _ := cut(t.On)
+	e := b.h.names[name.Text]
+	switch {
+	case e == nil && name.Text != b.h.Name:
+		b.unknown(d.file.Source, name, "declared thing")
+		return
+	case e != nil:
+		b.uses[e]++
+	}
+	if strings.TrimSpace(t.Because.Text) == "" {
+		b.say(d.file.Source, t.Because.Span, "value/range", t.On.Text, "an allowance needs a reason")
+		return
+	}
+	a := &Allow{Origin: d.origin(), Rule: t.Rule.Text, On: t.On.Text, Because: t.Because.Text}
+	a.Origin.Name = t.Rule.Span
+	if t.Until != nil {
+		a.Until = t.Until.Text
+	}
+	b.h.Allows = append(b.h.Allows, a)
+}

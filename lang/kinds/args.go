@@ -1,0 +1,78 @@
+package kinds
+
+import (
+	"strings"
+
+	"hame/lang/quantity"
+	"hame/lang/source"
+	"hame/lang/syntax"
+)
+
+// Arg is one value that a setting was given, checked against its type.
+type Arg struct {
+	Slot   string // the slot's name, "" for the setting's own value
+	Type   string // the slot's type, "" for a word that stands for itself
+	Word   string // the value as text: a name, a word, a size such as "M8"
+	Lo, Hi quantity.Quantity
+	source.Span
+}
+
+// Args is one time that a setting was given.
+type Args struct {
+	Setting *Setting
+	Key     syntax.Name
+	List    []Arg
+	Block   *syntax.Block
+	source.Span
+}
+
+// Get is the first value under a slot's name.
+func (a Args) Get(slot string) (Arg, bool) {
+	for _, arg := range a.List {
+		if arg.Slot == slot {
+			return arg, true
+		}
+	}
+	return Arg{}, false
+}
+
+// All lists the values under a slot's name.
+func (a Args) All(slot string) []Arg {
+	var list []Arg
+	for _, arg := range a.List {
+		if arg.Slot == slot {
+			list = append(list, arg)
+		}
+	}
+	return list
+}
+
+// SI is the number under a slot's name, in its dimension's unit.
+func (a Args) SI(slot string) (float64, bool) {
+	arg, ok := a.Get(slot)
+	if !ok || arg.Lo.Text == "" {
+		return 0, false
+	}
+	return arg.Lo.SI, true
+}
+
+// Word is the text under a slot's name, "" where there is none.
+func (a Args) Word(slot string) string {
+	arg, _ := a.Get(slot)
+	return arg.Word
+}
+
+// RepeatKey tells apart the times that a repeatable setting is given.
+func (a Args) RepeatKey() string {
+	if !a.Setting.Repeat || len(a.List) == 0 {
+		return ""
+	}
+	return a.List[0].Word
+}
+
+// SI is the number of a default that is written as a text, in its unit.
+func (d Default) SI() (float64, bool) {
+	number, unit, _ := strings.Cut(d.Text, " ")
+	q, err := quantity.Parse(number, unit)
+	return q.SI, err == nil
+}
