@@ -60,7 +60,7 @@ func (s Size) CopperMM2() (float64, Source) {
 
 // KnownMM2 tells whether a metric area is a size of IEC 60228 or ISO 6722.
 func KnownMM2(area float64) bool {
-	_, found := slices.BinarySearchFunc(MetricSizesMM2(), area, func(size, target float64) int {
+	_, found := slices.BinarySearchFunc(metricSizes, area, func(size, target float64) int {
 		switch {
 		case math.Abs(size-target) < 1e-9:
 			return 0
