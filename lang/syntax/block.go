@@ -1,0 +1,123 @@
+package syntax
+
+import (
+	"strings"
+
+	"hame/lang/source"
+	"hame/lang/token"
+)
+
+// block reads from its opening brace to its closing one.
+func (r *reader) block(subject string, column, depth int) *Block {
+	open := r.toks[r.at]
+	b := &Block{Span: open.Span}
+	r.at++
+	r.body(b, subject, column, depth)
+	if !b.Closed && !r.stop {
+		r.mistake(open.Span, subject, "the block that opens here is not closed: expected a `}`")
+		r.stop = true
+	}
+	if depth == 1 {
+		r.stop = false
+	}
+	return b
+}
+
+// body reads settings up to the closing brace, the end of the text, or the next
+// declaration, which tells that the brace is missing.
+func (r *reader) body(b *Block, subject string, column, depth int) {
+	for !b.Closed && !r.stop {
+		switch r.kind() {
+		case token.Newline, token.Semicolon:
+			r.at++
+			continue
+		case token.RBrace:
+			r.at++
+			b.Closed = true
+		case token.EOF:
+			b.End = r.lastEnd()
+			return
+		case token.LBrace:
+			r.mistake(r.toks[r.at].Span, subject, "this `{` belongs to no setting")
+			r.skipBlock(column)
+		default:
+			if r.nextDeclaration(r.at, column) {
+				b.End = r.lastEnd()
+				return
+			}
+			r.setting(b, subject, column, depth)
+		}
+		b.End = r.lastEnd()
+	}
+}
+
+var readSetting = parserOf[settingForm]()
+
+func (r *reader) setting(b *Block, subject string, column, depth int) {
+	start, end := r.at, max(r.headerEnd(column), r.at+1)
+	s, wrong := r.readSetting(r.toks[start:end])
+	r.at = end
+	if !s.Key.IsZero() {
+		b.Settings = append(b.Settings, s)
+	}
+	if wrong != nil {
+		s.Broken = true
+		r.mistake(wrong.Span, subject, wrong.message)
+		b.Closed = r.swallowedBrace(end - 1)
+	}
+	if !b.Closed && r.opens(subject) {
+		r.settingBlock(s, subject, column, depth)
+	}
+	s.Span = source.Span{Start: r.toks[start].Start, End: r.lastEnd()}
+}
+
+func (r *reader) readSetting(toks []token.Token) (*Setting, *fault) {
+	if len(toks) > maxHeader {
+		s, _ := r.readSetting(toks[:1])
+		return s, &fault{toks[maxHeader].Span, tooLong}
+	}
+	g, wrong := readSetting(r.text, toks)
+	if wrong == nil {
+		wrong = g.Rest.Fault
+	}
+	for i := range g.Rest.Values {
+		g.Rest.Values[i].written(r.text)
+	}
+	return &Setting{Key: g.Key.Name, Values: g.Rest.Values}, wrong
+}
+
+func (r *reader) settingBlock(s *Setting, subject string, column, depth int) {
+	if depth < maxDepth {
+		s.Block = r.block(subject, column, depth+1)
+		return
+	}
+	r.mistake(r.toks[r.at].Span, subject, "no block stands in a setting's block")
+	s.Broken = true
+	r.skipBlock(column)
+}
+
+// swallowedBrace reports whether a text whose closing quote is missing ran over
+// the brace that closes the block on the same line.
+func (r *reader) swallowedBrace(i int) bool {
+	text := r.tokenText(i)
+	return r.toks[i].Kind == token.Illegal && text[0] == '"' && strings.HasSuffix(strings.TrimSpace(text), "}")
+}
+
+// skipBlock passes over a block that belongs nowhere, whatever its depth.
+func (r *reader) skipBlock(column int) {
+	for depth := 0; r.kind() != token.EOF; r.at++ {
+		switch r.kind() {
+		case token.LBrace:
+			depth++
+		case token.RBrace:
+			if depth--; depth == 0 {
+				r.at++
+				return
+			}
+		case token.Word:
+			if r.nextDeclaration(r.at, column) {
+				return
+			}
+		}
+	}
+}

@@ -1,0 +1,129 @@
+package syntax
+
+import (
+	"errors"
+
+	"github.com/alecthomas/participle/v2"
+	"github.com/alecthomas/participle/v2/lexer"
+
+	"hame/lang/token"
+)
+
+// The grammar of each statement's header, without its block. Every field reads
+// itself; what follows the last one is a mistake.
+type (
+	harnessForm struct {
+		Name newName `parser:"'harness' @@"`
+	}
+	zoneForm struct {
+		Name newName `parser:"'zone' @@"`
+	}
+	modeForm struct {
+		Name newName `parser:"'mode' @@"`
+	}
+	placeForm struct {
+		Names nameList `parser:"'place' @@"`
+		In    wordIn   `parser:"@@"`
+		Zone  zoneName `parser:"@@"`
+	}
+	bundleForm struct {
+		Name   newName   `parser:"'bundle' @@"`
+		From   placeName `parser:"@@"`
+		Arrow  wordArrow `parser:"@@"`
+		To     placeName `parser:"@@"`
+		Length length    `parser:"@@"`
+	}
+	deviceForm struct {
+		Kind kindName `parser:"Word @@"`
+		Name newName  `parser:"@@"`
+	}
+	wireForm struct {
+		Name   newName    `parser:"'wire' @@"`
+		From   endpoint   `parser:"@@"`
+		Arrow  wordArrow  `parser:"@@"`
+		To     endpoint   `parser:"@@"`
+		Gauge  gauge      `parser:"@@"`
+		Words  wireWords  `parser:"@@"`
+		Length lengthOrNo `parser:"@@"`
+	}
+	partForm struct {
+		Name   newName    `parser:"'part' @@"`
+		Is     wordIs     `parser:"@@"`
+		Family familyName `parser:"@@"`
+		Kind   kindName   `parser:"@@"`
+	}
+	useForm struct {
+		Path path `parser:"'use' @@"`
+	}
+	requireForm struct {
+		Subject subject   `parser:"'require' @@"`
+		What    whatName  `parser:"@@"`
+		Op      compareOp `parser:"@@"`
+		Limit   amount    `parser:"@@"`
+		Mode    inMode    `parser:"@@"`
+	}
+	allowForm struct {
+		Rule    ruleName  `parser:"'allow' @@"`
+		On      wordOn    `parser:"@@"`
+		Subject subject   `parser:"@@"`
+		Why     wordWhy   `parser:"@@"`
+		Because reason    `parser:"@@"`
+		Until   untilDate `parser:"@@"`
+	}
+	settingForm struct {
+		Key  settingKey `parser:"@@"`
+		Rest valueList  `parser:"@@"`
+	}
+)
+
+// settingKey is the word that a setting starts with.
+type settingKey struct{ Name }
+
+// Parse takes any word: which keys there are is for the table of kinds to say.
+func (n *settingKey) Parse(lex *lexer.PeekingLexer) error {
+	if token.KindOf(lex.Peek()) != token.Word {
+		return expected(lex, "a setting")
+	}
+	t := lex.Next()
+	n.Text, n.Span = t.Value, token.SpanOf(t)
+	return nil
+}
+
+// headerReader reads one header's tokens, the keyword first. The declaration
+// holds what could be read even where there is a mistake.
+type headerReader func(text string, tokens []token.Token) (Decl, *fault)
+
+// grammarOf builds the participle parser of a header's grammar and how its
+// result becomes a declaration.
+func grammarOf[G any](build func(g *G, text string) Decl) headerReader {
+	read := parserOf[G]()
+	return func(text string, tokens []token.Token) (Decl, *fault) {
+		g, wrong := read(text, tokens)
+		if list, ok := any(g).(*placeForm); ok && list.Names.Fault != nil {
+			wrong = list.Names.Fault
+		}
+		return build(g, text), wrong
+	}
+}
+
+func parserOf[G any]() func(text string, tokens []token.Token) (*G, *fault) {
+	parser := participle.MustBuild[G](participle.Lexer(token.Definition{}))
+	return func(text string, tokens []token.Token) (*G, *fault) {
+		lex, err := lexer.Upgrade(token.Stream(text, tokens))
+		if err != nil {
+			return new(G), &fault{message: err.Error()}
+		}
+		g, err := parser.ParseFromLexer(lex)
+		return g, faultOf(err, lex)
+	}
+}
+
+// faultOf is the mistake behind participle's error. What is not our own can
+// only be a token behind the header's last part.
+func faultOf(err error, lex *lexer.PeekingLexer) *fault {
+	var wrong *fault
+	if err == nil || errors.As(err, &wrong) {
+		return wrong
+	}
+	return unexpected(lex)
+}

@@ -1,0 +1,195 @@
+package syntax
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"hame/lang/finding"
+	"hame/lang/source"
+	"hame/lang/token"
+)
+
+// Rule is the name of the findings that reading gives.
+const Rule = "text/syntax"
+
+// Bounds on what is read. Hostile texts reach them, harnesses do not.
+const (
+	MaxBytes      = 16 << 20
+	maxMistakes   = 200
+	maxHeader     = 10_000 // tokens in a statement before its block
+	maxDepth      = 2      // blocks in blocks: a declaration's and a setting's
+	mostlyIllegal = 2      // a text is no text from 1/2 Illegal bytes on
+)
+
+// reader walks over a text's tokens, statement by statement.
+type reader struct {
+	src   *source.File
+	text  string
+	toks  []token.Token
+	at    int // index of the next token
+	out   *File
+	mute  int  // above 0 mistakes are not reported
+	stop  bool // the block being read was left open: what holds it is too
+	limit *finding.Finding
+
+	searched int // no stray closing brace stands before this token
+}
+
+// Parse reads a text. It always gives a tree, and a finding for each mistake.
+func Parse(f *source.File) *File {
+	r := &reader{src: f, text: f.Text, out: &File{Source: f}}
+	if why := unreadable(f.Text); why != "" {
+		return r.refuse(why)
+	}
+	r.toks, r.out.Comments = token.Lex(f)
+	if isBinary(f.Text, r.toks) {
+		return r.refuse("most of this is not text, not read")
+	}
+	r.out.Tokens = r.toks
+	r.checkComments()
+	r.file()
+	finding.Sort(r.out.Mistakes)
+	if r.limit != nil {
+		r.out.Mistakes = append(r.out.Mistakes, *r.limit)
+	}
+	return r.out
+}
+
+func unreadable(text string) string {
+	switch {
+	case len(text) > MaxBytes:
+		return fmt.Sprintf("larger than %d MiB, not read", MaxBytes>>20)
+	case strings.IndexByte(text, 0) >= 0:
+		return "holds NUL bytes and so is not text, not read"
+	}
+	return ""
+}
+
+// isBinary reports a text of which half or more fits nothing. A few bytes are
+// too few to tell.
+func isBinary(text string, toks []token.Token) bool {
+	illegal := 0
+	for _, t := range toks {
+		if t.Kind == token.Illegal && text[t.Start] != '"' {
+			illegal += t.Len()
+		}
+	}
+	return illegal > 64 && illegal*mostlyIllegal >= len(text)
+}
+
+// refuse gives an empty tree with the one finding that says why.
+func (r *reader) refuse(why string) *File {
+	end := source.Span{Start: len(r.text), End: len(r.text)}
+	r.out.Tokens, r.out.Comments = []token.Token{{Kind: token.EOF, Span: end}}, nil
+	r.mistake(source.Span{}, "", why)
+	return r.out
+}
+
+// mistake reports one. Figures are the lines that explain it.
+func (r *reader) mistake(at source.Span, subject, message string, figures ...string) {
+	if r.mute > 0 || r.limit != nil {
+		return
+	}
+	found := finding.Finding{
+		Rule: Rule, Severity: finding.Error, Message: message, Subject: subject, Figures: figures,
+		At: finding.Place{File: r.src, Span: at},
+	}
+	if len(r.out.Mistakes) == maxMistakes {
+		found.Message = fmt.Sprintf("more than %d mistakes: those that follow are not listed", maxMistakes)
+		found.Subject, found.Figures = "", nil
+		r.limit = &found
+		return
+	}
+	r.out.Mistakes = append(r.out.Mistakes, found)
+}
+
+// checkComments reports the first comment that is not UTF-8. All else that is
+// not gives Illegal tokens.
+func (r *reader) checkComments() {
+	if utf8.ValidString(r.text) {
+		return
+	}
+	for _, c := range r.out.Comments {
+		if !utf8.ValidString(r.text[c.Start:c.End]) {
+			r.mistake(c.Span, "", "the comment holds bytes that are not UTF-8")
+			return
+		}
+	}
+}
+
+func (r *reader) kind() token.Kind { return r.toks[r.at].Kind }
+
+func (r *reader) tokenText(i int) string { return r.text[r.toks[i].Start:r.toks[i].End] }
+
+// lastEnd is where the last token that was read ends, line ends left out.
+func (r *reader) lastEnd() int {
+	i := r.at - 1
+	for i > 0 && r.toks[i].Kind == token.Newline {
+		i--
+	}
+	return r.toks[max(i, 0)].End
+}
+
+func (r *reader) column(i int) int { return r.src.Position(r.toks[i].Start).Column }
+
+// startsLine reports whether a token is the first on its line.
+func (r *reader) startsLine(i int) bool {
+	if i == 0 || r.toks[i-1].Kind == token.Newline {
+		return true
+	}
+	return strings.Contains(r.text[r.toks[i-1].End:r.toks[i].Start], "\n")
+}
+
+// plain reports whether a declaration of a known form plainly starts here: not
+// only with its keyword, which any setting may have too, but in its shape.
+func (r *reader) plain(i int) bool {
+	if r.toks[i].Kind != token.Word {
+		return false
+	}
+	f := formOf[r.tokenText(i)]
+	return f != nil && f.matches(r.text, r.toks[i:])
+}
+
+// nextDeclaration reports whether a line starts here with a plain declaration
+// that stands no further right than what is being read.
+func (r *reader) nextDeclaration(i, column int) bool {
+	return r.startsLine(i) && r.plain(i) && r.column(i) <= column
+}
+
+// headerEnd is the index of the token that ends the statement started here. A
+// line that was to go on, but goes on as a plain declaration, ends it too.
+func (r *reader) headerEnd(column int) int {
+	for i := r.at; ; i++ {
+		switch r.toks[i].Kind {
+		case token.Newline, token.Semicolon, token.LBrace, token.RBrace, token.EOF:
+			return i
+		case token.Word:
+			if i > r.at && r.goesOn(i-1) && r.nextDeclaration(i, column) {
+				return i
+			}
+		}
+	}
+}
+
+// goesOn reports a token that carries its statement over a line's end.
+func (r *reader) goesOn(i int) bool {
+	return r.toks[i].Kind == token.Comma || r.toks[i].Kind == token.Arrow
+}
+
+// opens moves to the block of the statement just read, if there is one. A brace
+// on a line of its own is a mistake, but still this statement's.
+func (r *reader) opens(subject string) bool {
+	i := r.at
+	for r.toks[i].Kind == token.Newline {
+		i++
+	}
+	if r.toks[i].Kind != token.LBrace {
+		return false
+	}
+	if i > r.at {
+		r.mistake(r.toks[i].Span, subject, "a `{` stands on the line of its statement")
+	}
+	r.at = i
+	return true
+}
