@@ -63,7 +63,7 @@ func (r *reader) setting(b *Block, subject string, column, depth int) {
 	if wrong != nil {
 		s.Broken = true
 		r.mistake(wrong.Span, subject, wrong.message)
-		b.Closed = r.swallowedBrace(end - 1)
+		b.Closed = r.swallowedBrace(b.Start, end-1)
 	}
 	if !b.Closed && r.opens(subject) {
 		r.settingBlock(s, subject, column, depth)
@@ -97,10 +97,11 @@ func (r *reader) settingBlock(s *Setting, subject string, column, depth int) {
 }
 
 // swallowedBrace reports whether a text whose closing quote is missing ran over
-// the brace that closes the block on the same line.
-func (r *reader) swallowedBrace(i int) bool {
+// the closing brace of a block that opened on the same line.
+func (r *reader) swallowedBrace(open, i int) bool {
 	text := r.tokenText(i)
-	return r.toks[i].Kind == token.Illegal && text[0] == '"' && strings.HasSuffix(strings.TrimSpace(text), "}")
+	return r.toks[i].Kind == token.Illegal && text[0] == '"' && strings.Contains(text, "}") &&
+		!strings.Contains(r.text[open:r.toks[i].Start], "\n")
 }
 
 // skipBlock passes over a block that belongs nowhere, whatever its depth.

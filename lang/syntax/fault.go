@@ -7,6 +7,7 @@ import (
 
 	"github.com/alecthomas/participle/v2/lexer"
 
+	"hame/lang/quantity"
 	"hame/lang/source"
 	"hame/lang/token"
 )
@@ -54,11 +55,31 @@ func previous(lex *lexer.PeekingLexer) *lexer.Token {
 	return nil
 }
 
+const mostGlued = 8 // tokens that are shown as one word
+
+// after names what stands before the next token: a token, those glued to it,
+// and the number that a unit belongs to.
 func after(lex *lexer.PeekingLexer) string {
-	if last := previous(lex); last != nil {
-		return " after " + short(last.Value)
+	end := lex.RawCursor()
+	tokens := lex.Range(max(end-mostGlued, 0), end)
+	if len(tokens) == 0 {
+		return ""
 	}
-	return ""
+	last := len(tokens) - 1
+	if token.KindOf(&tokens[last]) == token.Comma {
+		return " after the comma"
+	}
+	first, text := last, ""
+	for first > 0 && token.SpanOf(&tokens[first-1]).End == tokens[first].Pos.Offset {
+		first--
+	}
+	if first == last && first > 0 && token.KindOf(&tokens[first-1]) == token.Number && quantity.Known(tokens[first].Value) {
+		text = tokens[first-1].Value + " "
+	}
+	for _, t := range tokens[first:] {
+		text += t.Value
+	}
+	return " after " + short(text)
 }
 
 const longestShown = 40

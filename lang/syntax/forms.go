@@ -22,13 +22,13 @@ var forms = slices.Concat([]*form{
 	{"harness", "harness NAME { … }", true, "harness NAME {", grammarOf(harnessDecl)},
 	{"zone", "zone NAME { … }", true, "zone NAME {", grammarOf(zoneDecl)},
 	{"place", "place NAME, NAME … in ZONE", false, "place NAME ,|in", grammarOf(placesDecl)},
-	{"bundle", "bundle NAME PLACE -> PLACE LENGTH { … }", true, "bundle NAME NAME ->", grammarOf(bundleDecl)},
-	{"wire", "wire NAME END -> END GAUGE [INSULATION] [COLOUR] [LENGTH] { … }", true, "wire NAME END ->", grammarOf(wireDecl)},
+	{"bundle", "bundle NAME PLACE -> PLACE LENGTH { … }", true, "bundle NAME NAME", grammarOf(bundleDecl)},
+	{"wire", "wire NAME END -> END GAUGE [INSULATION] [COLOUR] [LENGTH] { … }", true, "wire NAME END", grammarOf(wireDecl)},
 	{"mode", "mode NAME { … }", true, "mode NAME {", grammarOf(modeDecl)},
 	{"part", "part NAME is FAMILY KIND { … }", true, "part NAME is", grammarOf(partDecl)},
 	{"use", `use "PATH"`, false, "use TEXT", grammarOf(useDecl)},
-	{"require", "require NAME volts|current|drop|warmth <|<=|>|>= QUANTITY [in MODE]", false, "require END NAME OP", grammarOf(requireDecl)},
-	{"allow", `allow RULE on NAME because "…" [until DATE]`, false, "allow NAME / NAME on", grammarOf(allowDecl)},
+	{"require", "require NAME volts|current|drop|warmth <|<=|>|>= QUANTITY [in MODE]", false, "require END NAME", grammarOf(requireDecl)},
+	{"allow", `allow RULE on NAME because "…" [until DATE]`, false, "allow NAME / NAME", grammarOf(allowDecl)},
 }, deviceForms())
 
 func deviceForms() []*form {
@@ -68,12 +68,12 @@ func FormLine(keyword string) string {
 // nearest is the form whose keyword a word was probably meant to be.
 func nearest(word string) *form {
 	var best *form
-	least := 3 // mistypings, and never half the word
+	least := 3 // mistypings, and at most half the word
 	if len(word) > 2*len("protection") {
 		return nil
 	}
 	for _, f := range forms {
-		if d := levenshtein.Distance(strings.ToLower(word), f.keyword, nil); d < least && 2*d < len(word) {
+		if d := levenshtein.Distance(strings.ToLower(word), f.keyword, nil); d < least && 2*d <= len(word) {
 			best, least = f, d
 		}
 	}
@@ -98,8 +98,6 @@ func fitsPart(part string, kind token.Kind, text string) bool {
 		return kind == token.Word
 	case "END":
 		return kind == token.Word || kind == token.Dotted
-	case "OP":
-		return kind == token.Compare
 	case "TEXT":
 		return kind == token.String
 	case "STOP":

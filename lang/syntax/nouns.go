@@ -122,11 +122,13 @@ func (v *Value) value(lex *lexer.PeekingLexer, noun string, fits func(Value) boo
 // misfit is expected, with the whole value as what was found.
 func misfit(lex *lexer.PeekingLexer, noun string, found Value) *fault {
 	text := found.Text
-	if found.Kind == Number {
-		text = found.Lo.String()
-	}
-	if text == "" {
+	switch found.Kind {
+	case Range:
 		return expected(lex, noun)
+	case Number:
+		text = found.Lo.String()
+	case Text:
+		text = token.Quote(found.Text)
 	}
 	return &fault{found.Span, "expected " + noun + after(lex) + ", found " + shown(text)}
 }
@@ -182,13 +184,19 @@ func (v *ruleName) Parse(lex *lexer.PeekingLexer) error {
 	return v.value(lex, "a rule such as wire/drop", isRule)
 }
 
-// Parse leaves the word that follows a bare number alone: in `0 in parked` no
-// inches are meant, and the unit is what is missing.
+// Parse takes the `in` of `0 in parked` for what it is: no inches are meant, and
+// the unit is what is missing.
 func (v *amount) Parse(lex *lexer.PeekingLexer) error {
-	fits := func(v Value) bool {
-		return isAmount(v) && (v.Lo.Unit != "in" || token.KindOf(lex.Peek()) != token.Word)
+	const noun = "a quantity with its unit such as 11.2 V"
+	inches := false
+	err := v.value(lex, noun, func(v Value) bool {
+		inches = v.Lo.Unit == "in" && token.KindOf(lex.Peek()) == token.Word
+		return isAmount(v) && !inches
+	})
+	if inches {
+		return expected(lex, noun)
 	}
-	return v.value(lex, "a quantity with its unit such as 11.2 V", fits)
+	return err
 }
 
 func (v *untilDate) Parse(lex *lexer.PeekingLexer) error {

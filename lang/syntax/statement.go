@@ -178,6 +178,7 @@ func (r *reader) adopt(owner *Head) {
 		r.mistake(first.Span, owner.Name.Text, message)
 		r.relateEnd(owner)
 	}
+	owner.Block.Closed = false
 	r.body(owner.Block, owner.Name.Text, r.src.Position(owner.Start).Column, 1)
 	r.stop, owner.End = false, owner.Block.End
 }
