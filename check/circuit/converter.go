@@ -5,7 +5,7 @@ import "math"
 // Converter gives Volts behind Ohm up to MostOut amperes and draws what it gives,
 // divided by Efficiency, from its input. Below LeastIn volts of input its
 // no-load voltage and its limit fall to 0 as 3x²−2x³, x = volts ÷ LeastIn. It
-// takes nothing back at its output.
+// takes nothing back at its output. Its input leaks LeakSiemens besides.
 type Converter struct {
 	Volts      float64
 	Ohm        float64 // at least LeastOhm
@@ -42,6 +42,14 @@ func (outPort) at(_, _, _ float64) (amps, slope float64) { return 0, 0 }
 func (outPort) straight(float64) (amps, slope float64)   { return 0, 0 }
 func (outPort) light(float64) float64                    { return 0 }
 
+func isPort(l law) bool {
+	switch l.(type) {
+	case inPort, outPort:
+		return true
+	}
+	return false
+}
+
 // flow is what a converter carries: amperes drawn, amperes given, and how both
 // change with the volts of either side.
 type flow struct {
@@ -55,20 +63,21 @@ func (p port) at(in, outHi, outLo, leak float64) flow {
 	ready, rise := p.readiness(in)
 	gives := p.siemens * ((p.volts*ready - outHi) - outLo)
 	most := p.mostOut
+	mostByIn := 0.0
 	if ready < 1 {
-		most = math.Min(most, p.siemens*p.volts) * ready
+		short := math.Min(most, p.siemens*p.volts)
+		most, mostByIn = short*ready, short*rise
 	}
 	f := flow{given: gives, givenByIn: p.siemens * p.volts * rise, givenByOut: -p.siemens}
 	switch {
 	case gives < 0:
 		f = flow{given: leak * gives / p.siemens, givenByOut: -leak}
 	case gives > most:
-		f = flow{given: most + leak*(gives-most)/p.siemens, givenByOut: -leak}
-		if ready < 1 {
-			f.givenByIn = most / ready * rise
-		}
+		f = flow{given: most + leak*(gives-most)/p.siemens, givenByIn: mostByIn, givenByOut: -leak}
 	}
 	p.draw(&f, in, outHi+outLo)
+	f.drawn += leak * in
+	f.drawnByIn += leak
 	return f
 }
 
@@ -95,12 +104,12 @@ func (p port) readiness(in float64) (share, perVolt float64) {
 	return x * x * (3 - 2*x), 6 * x * (1 - x) / p.knee
 }
 
-// light is at for the first guess: the output as if the input were sound, the
-// input a resistance that draws little below volts.
+// light is at for the first guess: the input is a resistance that draws little
+// below volts, whatever the output gives.
 func (p port) light(in, outHi, outLo, leak, volts float64) flow {
-	f := p.at(p.knee, outHi, outLo, leak)
-	draws := p.idle(volts)
-	return flow{given: f.given, givenByOut: f.givenByOut, drawn: draws * in, drawnByIn: draws}
+	f := p.at(in, outHi, outLo, leak)
+	f.drawn, f.drawnByIn, f.drawnByOut = p.idle(volts)*in, p.idle(volts), 0
+	return f
 }
 
 // idle is the conductance of a lightly loaded input.

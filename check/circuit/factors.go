@@ -27,9 +27,9 @@ func newFactors(rows pattern) factors {
 }
 
 // eliminate factors the matrix in place. Fixed places are held at 0 V and have
-// no entries. It answers false when a pivot is not above 0, which means that
+// no entries. It answers none or, when a pivot is not above 0, its place: there
 // the network is not stable at these slopes.
-func (f *factors) eliminate(fixed []bool) bool {
+func (f *factors) eliminate(fixed []bool) int32 {
 	for k := range f.pivot {
 		if fixed[k] {
 			f.pivot[k] = 1
@@ -41,12 +41,12 @@ func (f *factors) eliminate(fixed []bool) bool {
 			pivot += g
 		}
 		if !(pivot > 0) {
-			return false
+			return int32(k)
 		}
 		f.pivot[k] = pivot
 		f.spread(k, from, to, 1/pivot)
 	}
-	return true
+	return none
 }
 
 // spread replaces node k by conductances between its later neighbours.

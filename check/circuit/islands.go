@@ -40,11 +40,7 @@ func (s *islands) join(a, c int32) {
 // place in each of those that counts as 0 V.
 func (s *islands) settle(n *Net, p *plan) {
 	s.reset()
-	for b, on := range p.on {
-		if on {
-			s.join(n.first[b], n.second[b])
-		}
-	}
+	s.joinAll(n, p)
 	for b, l := range p.laws {
 		if l == nil || !p.on[b] {
 			continue
@@ -55,6 +51,20 @@ func (s *islands) settle(n *Net, p *plan) {
 	}
 	s.wake(n, p)
 	s.refer(n, p)
+}
+
+func (s *islands) joinAll(n *Net, p *plan) {
+	for b, on := range p.on {
+		if on && (p.laws[b] == nil || !isPort(p.laws[b])) {
+			s.join(n.first[b], n.second[b])
+		}
+	}
+	for _, c := range n.converters {
+		if p.converts(c) {
+			s.join(n.first[c.in], n.second[c.in])
+			s.join(n.first[c.out], n.second[c.out])
+		}
+	}
 }
 
 // wake passes life through converters, from live inputs to their outputs.

@@ -55,6 +55,12 @@ func (b *Builder) Compile() *Net {
 	return n
 }
 
+// Nodes is the number of nodes.
+func (n *Net) Nodes() int { return len(n.place) }
+
+// Branches is the number of branches.
+func (n *Net) Branches() int { return len(n.slot) }
+
 // attach finds each branch's entry in the matrix.
 func (n *Net) attach(ends [][2]Node) {
 	n.first, n.second = make([]int32, len(ends)), make([]int32, len(ends))

@@ -3,12 +3,14 @@ package circuit
 import "math"
 
 const (
-	proven  = 1e-9  // greatest relative imbalance of an answer
-	wanted  = 1e-12 // imbalance that is iterated for
-	unmoved = 1e-11 // and the last step, as a share of the source volts
-	rough   = 1e-3  // imbalance at which the first guess is good enough
-	rounds  = 60    // Newton steps before another way is tried
-	nudges  = 3     // times that a point of unstable balance is left
+	proven    = 1e-9  // greatest relative imbalance of an answer
+	wanted    = 1e-12 // imbalance that is iterated for
+	unmoved   = 1e-11 // and the last step, as a share of the source volts
+	spent     = 1e-6  // the same for a last step that is no shorter than the one before
+	rough     = 1e-3  // imbalance at which the first guess is good enough
+	wildShare = 1e15  // share of the source volts at which a step is of no use
+	rounds    = 60    // Newton steps before another way is tried
+	nudges    = 3     // times that a point of unstable balance is left
 )
 
 // Solve finds the operating point of s, which must be a state of n. The error
@@ -37,10 +39,14 @@ func (n *Net) Solve(s *State) (*Point, error) {
 // diodes with light loads.
 func (w *work) start() {
 	w.leak, w.light = LeakSiemens, true
-	w.guess()
-	w.refactor()
-	w.newStep()
-	w.shift(1)
+	for again := true; again; again = w.wither() {
+		w.guess()
+		w.refactor()
+		w.newStep()
+		clear(w.hi)
+		clear(w.lo)
+		w.shift(1)
+	}
 	w.tally()
 	for w.residual > rough && w.iterations < rounds {
 		w.newton()
@@ -50,28 +56,69 @@ func (w *work) start() {
 	w.tally()
 }
 
+// wither blocks, for the next guess, diodes that this one drives backwards and
+// converters whose input it leaves dead. It tells whether there were any: what
+// they feed may be dead then too.
+func (w *work) wither() bool {
+	before := w.withered
+	for i := range w.curves {
+		c := &w.curves[i]
+		if _, ok := c.law.(diodeLaw); ok && !c.withered {
+			hi, lo := w.drop(c.a, c.c)
+			c.withered = c.amps+c.slope*(hi+lo) < 0
+			w.count(c.withered)
+		}
+	}
+	for i := range w.ports {
+		p := &w.ports[i]
+		if !p.withered {
+			hi, lo := w.drop(p.a, p.c)
+			p.withered = hi+lo < p.knee/2
+			w.count(p.withered)
+		}
+	}
+	w.sound = w.sound && w.withered == before
+	return w.withered > before
+}
+
+func (w *work) count(withered bool) {
+	if withered {
+		w.withered++
+	}
+}
+
 // settle iterates until nothing moves, and leaves points of unstable balance.
 func (w *work) settle() bool {
 	for try := 0; ; try++ {
 		for round := 0; round < rounds && !w.done(); round++ {
 			w.newton()
 		}
-		if !w.clipped || try == nudges || w.residual > proven {
+		if w.tip == none || try == nudges || w.residual > proven {
 			return w.residual <= proven
 		}
 		w.nudge()
 	}
 }
 
+// done tells whether the answer is good, or as good as it will get: what hangs
+// on leaks alone wanders by microvolts with the rounding of large currents.
 func (w *work) done() bool {
-	return w.residual <= wanted && w.moved <= unmoved*w.reach
+	if w.residual <= wanted && w.moved <= unmoved*w.reach {
+		return true
+	}
+	return w.residual <= proven && w.moved <= spent*w.reach && w.moved >= w.before/2
 }
 
 // newton goes one step.
 func (w *work) newton() {
 	w.iterations++
+	w.before = w.moved
 	w.refactor()
 	w.newStep()
+	if !w.clipped && !(w.longest() < wildShare*w.reach) {
+		w.clip()
+		w.newStep()
+	}
 	w.advance()
 }
 
@@ -89,17 +136,7 @@ func (w *work) newStep() {
 // nudge leaves an unstable balance, such as two regulated lamps in series that
 // share the volts like a pencil on its tip: one must take more.
 func (w *work) nudge() {
-	for i := range w.curves {
-		c := &w.curves[i]
-		if c.slope >= 0 {
-			continue
-		}
-		k := c.a
-		if w.fixed[k] {
-			k = c.c
-		}
-		w.hi[k] += 0.01 * w.greatest / float64(i+1)
-	}
+	w.hi[w.tip] += 0.01 * w.greatest
 	w.moved, w.sound = math.Inf(1), false
 	w.tally()
 }
@@ -120,7 +157,8 @@ func (w *work) approach() bool {
 	return w.settle()
 }
 
-// collapse names what stands at the node that would not balance.
+// collapse names what stands at the node that would not balance, or all
+// converters where only resistances do: it is they that unsettle a network.
 func (w *work) collapse() error {
 	e := &CollapseError{Residual: w.residual, Iterations: w.iterations}
 	k := int32(w.worst)
@@ -129,8 +167,9 @@ func (w *work) collapse() error {
 			e.Branches = append(e.Branches, c.branch)
 		}
 	}
+	nowhere := len(e.Branches) == 0
 	for _, p := range w.ports {
-		if p.a == k || p.c == k || p.e == k || p.g == k {
+		if nowhere || p.a == k || p.c == k || p.e == k || p.g == k {
 			e.Branches = append(e.Branches, p.in, p.out)
 		}
 	}

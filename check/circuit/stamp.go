@@ -15,11 +15,16 @@ func (w *work) refactor() {
 	w.sound = true
 	w.clipped = false
 	w.stamp()
-	if !w.factors.eliminate(w.fixed) {
-		w.clipped = true
-		w.stamp()
-		w.factors.eliminate(w.fixed)
+	if w.tip = w.factors.eliminate(w.fixed); w.tip != none {
+		w.clip()
 	}
+}
+
+// clip makes the factors again with falling slopes taken for flat.
+func (w *work) clip() {
+	w.clipped = true
+	w.stamp()
+	w.factors.eliminate(w.fixed)
 }
 
 func (w *work) current() bool {

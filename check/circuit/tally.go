@@ -2,13 +2,20 @@ package circuit
 
 import "math"
 
-// smallShare of the net's largest current is added to what a node's imbalance
-// is measured against, so that a dead stub's rounding does not count.
+// smallShare of the net's largest current, and what a blocked diode leaks, are
+// added to what a node's imbalance is measured against, so that rounding in a
+// stub that carries nothing does not count.
 const smallShare = 1e-6
 
-// drop is the volts from place a to place c, in two parts.
+// drop is the volts from place a to place c, in two parts. The rounding of the
+// difference goes into the lesser (two-sum, Knuth): a source of microhms would
+// make milliamperes of it.
 func (w *work) drop(a, c int32) (hi, lo float64) {
-	return w.hi[a] - w.hi[c], w.lo[a] - w.lo[c]
+	x, y := w.hi[a], w.hi[c]
+	hi = x - y
+	back := x - hi
+	lo = (x - (hi + back)) + (back - y)
+	return hi, lo + (w.lo[a] - w.lo[c])
 }
 
 // tally sums at every place what leaves it at the present volts, and takes the
@@ -75,7 +82,7 @@ func (w *work) convert(p *livePort, in, outHi, outLo float64) flow {
 // weigh finds the worst imbalance.
 func (w *work) weigh() {
 	w.residual, w.worst = 0, 0
-	floor := smallShare * w.largest
+	floor := smallShare*w.largest + LeakSiemens*w.greatest
 	if floor == 0 {
 		return
 	}
@@ -91,13 +98,18 @@ func (w *work) guess() {
 	w.clearSums()
 	for i := range w.curves {
 		c := &w.curves[i]
-		c.amps, c.slope = c.law.straight(w.greatest)
+		c.amps, c.slope = 0, LeakSiemens
+		if !c.withered {
+			c.amps, c.slope = c.law.straight(w.greatest)
+		}
 		w.carry(c.a, c.c, c.amps)
 	}
 	for i := range w.ports {
 		p := &w.ports[i]
-		given := p.siemens * p.volts
-		p.flow = flow{drawnByIn: p.idle(w.greatest), given: given, givenByOut: -p.siemens}
-		w.carry(p.e, p.g, -given)
+		p.flow = flow{drawnByIn: p.idle(w.greatest), givenByOut: -LeakSiemens}
+		if !p.withered {
+			p.flow.given, p.flow.givenByOut = p.siemens*p.volts, -p.siemens
+			w.carry(p.e, p.g, -p.flow.given)
+		}
 	}
 }

@@ -15,8 +15,9 @@ type work struct {
 	baseUp  []float64 // what the resistances alone put into the matrix
 	base    []float64
 	factors factors
-	sound   bool // factors belong to the slopes that are stamped
-	clipped bool // falling slopes were left out of them
+	sound   bool  // factors belong to the slopes that are stamped
+	clipped bool  // falling slopes were left out of them
+	tip     int32 // if so, the place that is not stable with them
 
 	hi, lo  []float64 // volts by place, in two parts
 	amps    []float64 // by place: sum of what leaves it, 0 at the solution
@@ -30,7 +31,9 @@ type work struct {
 	light      bool
 	residual   float64
 	worst      int
-	moved      float64
+	withered   int     // curves and ports that are
+	moved      float64 // longest way of any node in the last step, in volts
+	before     float64 // and in the one before
 	iterations int
 }
 
@@ -41,6 +44,7 @@ type curve struct {
 	a, c            int32
 	slot            int32
 	light           float64 // see law
+	withered        bool    // a diode that is blocked in the first guess
 	amps, slope     float64
 	stamped         float64 // the slope that the factors were made with
 	atHi, atLo, way float64 // for the search: volts, and volts per step
@@ -54,6 +58,7 @@ type livePort struct {
 	a, c, e, g int32
 	flow       flow
 	stamped    flow
+	withered   bool // its input is dead in the first guess
 }
 
 func newWork(n *Net) *work {
@@ -93,12 +98,11 @@ func (w *work) prepare(p *plan) {
 	w.addPorts(p)
 	w.measure()
 	w.stampBase()
-	w.sound, w.iterations = false, 0
+	w.sound, w.iterations, w.withered = false, 0, 0
 }
 
 func (w *work) addCurve(b Branch, l law) {
-	switch l.(type) {
-	case inPort, outPort:
+	if isPort(l) {
 		return
 	}
 	n := w.net
@@ -108,7 +112,7 @@ func (w *work) addCurve(b Branch, l law) {
 func (w *work) addPorts(p *plan) {
 	n := w.net
 	for _, c := range n.converters {
-		if !p.converts(c) || !w.alive[n.first[c.in]] {
+		if !p.converts(c) || !w.alive[n.first[c.in]] && !w.alive[n.first[c.out]] {
 			continue
 		}
 		w.ports = append(w.ports, livePort{
