@@ -198,3 +198,25 @@ func TestPractices(t *testing.T) {
 		t.Error("ac43 sets no distance")
 	}
 }
+
+// A fuse selection guide (read): pu-01, a half sine of 60 A for 20 ms has
+// 36 A2 s; pu-02, a trapezoid of 50 to 10 A for 0.1 s 103.3; pu-04, 100 000
+// pulses of 36 want a melting I2t of 163.6.
+func TestPulses(t *testing.T) {
+	half, _, ok := PulseA2S("half_sine", 60, 0, 0.02)
+	trapezoid, _, known := PulseA2S("trapezoid", 50, 10, 0.1)
+	share, _, listed := PulseShare(100000)
+	if !ok || !known || !listed {
+		t.Fatal("a shape or number isn't known")
+	}
+	near(t, "pu-01", half, 36, 1e-9)
+	near(t, "pu-02", trapezoid, 103.3, 0.1)
+	near(t, "pu-04", half/share, 163.6, 0.1)
+	if share, _, _ := PulseShare(101); share != 0.38 {
+		t.Errorf("101 pulses take the share of 1000, got %g", share)
+	}
+	_, _, ok = PulseA2S("saw", 1, 0, 1)
+	if _, _, listed := PulseShare(100001); ok || listed {
+		t.Error("a shape or number outside the guide is known")
+	}
+}

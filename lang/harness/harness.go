@@ -44,6 +44,14 @@ type Harness struct {
 	names      map[string]*named
 }
 
+// Place is the place of a name, or nil.
+func (h *Harness) Place(name string) *Place {
+	if e := h.names[name]; e != nil {
+		return e.place
+	}
+	return nil
+}
+
 // Zone says how hot, wet, oily or sunny it is somewhere.
 type Zone struct {
 	Name    string

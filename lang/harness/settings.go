@@ -73,3 +73,11 @@ func (s settings) Word(setting string) string {
 	}
 	return ""
 }
+
+// SystemV is the harness's system voltage.
+func (s settings) SystemV() (float64, bool) {
+	if s.of == nil {
+		return 0, false
+	}
+	return s.of("system")
+}

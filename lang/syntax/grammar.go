@@ -1,6 +1,7 @@
 package syntax
 
 import (
+	"cmp"
 	"errors"
 
 	"github.com/alecthomas/participle/v2"
@@ -99,11 +100,21 @@ func grammarOf[G any](build func(g *G, text string) Decl) headerReader {
 	read := parserOf[G]()
 	return func(text string, tokens []token.Token) (Decl, *fault) {
 		g, wrong := read(text, tokens)
-		if list, ok := any(g).(*placeForm); ok && list.Names.Fault != nil {
-			wrong = list.Names.Fault
-		}
-		return build(g, text), wrong
+		return build(g, text), cmp.Or(noted(g), wrong)
 	}
+}
+
+// noted is the mistake that a header's part noted and read on from.
+func noted(g any) *fault {
+	switch g := g.(type) {
+	case *placeForm:
+		return g.Names.Fault
+	case *bundleForm:
+		return g.Arrow.Fault
+	case *wireForm:
+		return g.Arrow.Fault
+	}
+	return nil
 }
 
 func parserOf[G any]() func(text string, tokens []token.Token) (*G, *fault) {

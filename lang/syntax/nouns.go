@@ -31,7 +31,7 @@ type (
 	reason     struct{ Value } // "…"
 	ruleName   struct{ Value } // RULE
 	untilDate  struct{ Value } // [until DATE]
-	wordArrow  struct{}
+	wordArrow  struct{ Fault *fault }
 	wordIn     struct{}
 	wordIs     struct{}
 	wordOn     struct{}
@@ -96,11 +96,23 @@ func mark(lex *lexer.PeekingLexer, text string) error {
 	return nil
 }
 
-func (*wordArrow) Parse(lex *lexer.PeekingLexer) error { return mark(lex, "->") }
 func (*wordIn) Parse(lex *lexer.PeekingLexer) error    { return mark(lex, "in") }
 func (*wordIs) Parse(lex *lexer.PeekingLexer) error    { return mark(lex, "is") }
 func (*wordOn) Parse(lex *lexer.PeekingLexer) error    { return mark(lex, "on") }
 func (*wordWhy) Parse(lex *lexer.PeekingLexer) error   { return mark(lex, "because") }
+
+// Parse notes a missing arrow and is content, so that what it points to is read
+// all the same. Another character in its place is passed over.
+func (a *wordArrow) Parse(lex *lexer.PeekingLexer) error {
+	if mark(lex, "->") == nil {
+		return nil
+	}
+	a.Fault = expected(lex, "`->`")
+	if token.KindOf(lex.Peek()) == token.Illegal {
+		lex.Next()
+	}
+	return nil
+}
 
 // value takes the next value if it fits; else nothing is taken.
 func (v *Value) value(lex *lexer.PeekingLexer, noun string, fits func(Value) bool) error {

@@ -97,7 +97,8 @@ func readRange(lex *lexer.PeekingLexer, first number) (Value, *fault) {
 	return Value{Kind: Range, Lo: lo, Hi: hi, Span: whole}, wrong
 }
 
-// miswritten catches a unit in the wrong case behind a bare number: 14 awg.
+// miswritten catches what was meant as a unit and is none: 14 awg, 3amps. A word
+// that stands apart may be anything else.
 func miswritten(lex *lexer.PeekingLexer, n number) *fault {
 	t := lex.Peek()
 	if n.unit != "" || token.KindOf(t) != token.Word {
@@ -109,6 +110,9 @@ func miswritten(lex *lexer.PeekingLexer, n number) *fault {
 				return &fault{token.SpanOf(t), shown(t.Value) + " is not a unit; " + dim.String() + " is written " + n.digits + " " + unit}
 			}
 		}
+	}
+	if t.Pos.Offset == n.End {
+		return &fault{token.SpanOf(t), shown(t.Value) + " right behind a number is not a unit"}
 	}
 	return nil
 }

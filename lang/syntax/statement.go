@@ -31,15 +31,17 @@ func (r *reader) file() {
 
 // statement reads one declaration, or what was meant as one.
 func (r *reader) statement() {
-	f := formOf[r.tokenText(r.at)]
-	if owner := r.orphanOf(f); owner != nil {
-		r.adopt(owner)
-		return
-	}
-	start := r.at
-	if f == nil {
+	f, start := formOf[r.tokenText(r.at)], r.at
+	switch {
+	case r.stray(f):
+		if owner := r.blockOwner(); owner != nil {
+			r.adopt(owner)
+			return
+		}
+		r.ownerless()
+	case f == nil:
 		r.bad()
-	} else {
+	default:
 		r.declaration(f)
 	}
 	head := r.last()
@@ -124,18 +126,27 @@ func (r *reader) notAForm(first token.Token) {
 	}
 }
 
-// orphanOf finds the declaration that a setting outside any block belongs to:
-// the one before it, if a `}` that closes nothing follows.
-func (r *reader) orphanOf(f *form) *Head {
+// stray reports a setting that stands outside any block: what starts no
+// declaration, or one only by its first word, while a `}` that closes nothing
+// follows.
+func (r *reader) stray(f *form) bool {
+	if r.limit != nil || r.kind() != token.Word {
+		return false
+	}
 	owner := r.last()
-	if owner == nil || r.limit != nil || r.kind() != token.Word {
+	if f != nil && (owner == nil || r.plain(r.at) || r.column(r.at) <= r.src.Position(owner.Start).Column) {
+		return false
+	}
+	return r.strayCloseFollows()
+}
+
+// blockOwner is the declaration before, if its form has a block.
+func (r *reader) blockOwner() *Head {
+	owner := r.last()
+	if owner == nil {
 		return nil
 	}
-	if f != nil && (r.plain(r.at) || r.column(r.at) <= r.src.Position(owner.Start).Column) {
-		return nil
-	}
-	known := formOf[owner.Keyword.Text]
-	if known == nil || !known.block || !r.strayCloseFollows() {
+	if f := formOf[owner.Keyword.Text]; f == nil || !f.block {
 		return nil
 	}
 	return owner
@@ -181,6 +192,18 @@ func (r *reader) adopt(owner *Head) {
 	owner.Block.Closed = false
 	r.body(owner.Block, owner.Name.Text, r.src.Position(owner.Start).Column, 1)
 	r.stop, owner.End = false, owner.Block.End
+}
+
+// ownerless reads settings of a declaration that is not there. They are not
+// judged.
+func (r *reader) ownerless() {
+	first := r.toks[r.at]
+	r.mistake(first.Span, "", shown(r.text[first.Start:first.End])+" stands outside any block, and the `}` that follows closes nothing")
+	b := &Block{Span: first.Span}
+	r.out.Decls = append(r.out.Decls, &Bad{Head{Broken: true, Block: b}})
+	r.mute++
+	r.body(b, "", r.column(r.at), 1)
+	r.mute, r.stop = r.mute-1, false
 }
 
 // relateEnd adds where the owner's text ended to the mistake just reported.
