@@ -1,0 +1,159 @@
+package trip
+
+import (
+	"math"
+	"slices"
+
+	"hame/check/tables"
+)
+
+// Device is a fuse, a breaker or a fusible link of one rating. The zero value
+// never opens.
+type Device struct {
+	ratingA  float64
+	gates    []tables.Gate
+	link     *link
+	recloses bool
+	standIn  bool
+}
+
+// NewFuse makes a fuse of a family of the language (blade, mini …); false
+// where there is no such family or the rating isn't above zero.
+func NewFuse(family string, ratingA float64) (Device, bool) {
+	f, ok := tables.Fuse(family)
+	return newDevice(f, ratingA), ok && sound(ratingA)
+}
+
+// NewBreaker makes a breaker by its reset: auto, power or manual.
+func NewBreaker(reset string, ratingA float64) (Device, bool) {
+	f, ok := tables.Breaker(reset)
+	d := newDevice(f, ratingA)
+	d.recloses = reset == "auto"
+	return d, ok && sound(ratingA)
+}
+
+func newDevice(f tables.FuseFamily, ratingA float64) Device {
+	return Device{ratingA: ratingA, gates: f.Gates(), standIn: f.GatesStandIn}
+}
+
+func sound(x float64) bool { return x > 0 && !math.IsInf(x, 1) }
+
+// Recloses tells whether the device closes again by itself on a fault that
+// still stands (a breaker of SAE J553 type I).
+func (d Device) Recloses() bool { return d.recloses }
+
+// StandIn tells whether the gates are those of the nearest family, because
+// none are known for the device's own.
+func (d Device) StandIn() bool { return d.standIn }
+
+// Source says where the device's times come from.
+func (d Device) Source() tables.Source {
+	switch {
+	case d.link != nil:
+		return tables.ConstantSource("onderdonk_divisor")
+	case len(d.gates) > 0:
+		return d.gates[0].Source
+	}
+	return tables.Source{}
+}
+
+// FastestKnown tells whether the standard sets a least time. For breakers and
+// glass fuses it doesn't: FastestSeconds is then 0 as soon as they may open.
+func (d Device) FastestKnown() bool {
+	return d.link != nil || len(d.gates) > 0 && d.gates[len(d.gates)-1].MinS > 0
+}
+
+// SlowestSeconds gives the longest that the device may take to open at a
+// current; +Inf where it may hold. Not a number counts as no current.
+func (d Device) SlowestSeconds(amps float64) float64 {
+	if d.link != nil {
+		return d.link.slowest(math.Abs(amps))
+	}
+	return along(d.gates, d.percent(amps), func(g tables.Gate) float64 { return g.MaxS })
+}
+
+// FastestSeconds gives the shortest after which the device may open at a
+// current; +Inf where it must hold.
+func (d Device) FastestSeconds(amps float64) float64 {
+	if d.link != nil {
+		return d.link.fastest(math.Abs(amps))
+	}
+	percent := d.percent(amps)
+	if i := slices.IndexFunc(d.gates, mustOpen); i <= 0 || !(percent > d.gates[i-1].Percent) {
+		return math.Inf(1)
+	}
+	return along(d.gates, percent, func(g tables.Gate) float64 { return g.MinS })
+}
+
+// mustOpen tells whether a gate sets a longest time at all.
+func mustOpen(g tables.Gate) bool { return !math.IsInf(g.MaxS, 1) }
+
+// percent is a current's share of the rating.
+func (d Device) percent(amps float64) float64 {
+	if !sound(d.ratingA) || math.IsNaN(amps) {
+		return 0
+	}
+	return 100 * math.Abs(amps) / d.ratingA
+}
+
+// along reads one edge of the gates at a share of the rating.
+func along(gates []tables.Gate, percent float64, edge func(tables.Gate) float64) float64 {
+	i := slices.IndexFunc(gates, func(g tables.Gate) bool { return percent < g.Percent })
+	switch {
+	case len(gates) == 0 || i == 0:
+		return math.Inf(1)
+	case i < 0:
+		last := gates[len(gates)-1]
+		share := last.Percent / percent
+		return edge(last) * share * share
+	}
+	return logLog(gates[i-1].Percent, edge(gates[i-1]), gates[i].Percent, edge(gates[i]), percent)
+}
+
+// logLog draws a straight line on logarithms. From a gate without an upper
+// time nothing must open before the next; to or from a gate without a lower
+// time anything may.
+func logLog(x0, y0, x1, y1, x float64) float64 {
+	switch {
+	case math.IsInf(y0, 1):
+		return y0
+	case y0 == 0 || y1 == 0:
+		return 0
+	}
+	share := math.Log(x/x0) / math.Log(x1/x0)
+	return y0 * math.Pow(y1/y0, share)
+}
+
+// LetThroughA2S gives the most I2t in A2 s that the device lets through at a
+// current; +Inf where it may hold.
+func (d Device) LetThroughA2S(amps float64) float64 {
+	return i2t(amps, d.SlowestSeconds(amps))
+}
+
+// i2t is current squared times time; without current none, however long.
+func i2t(amps, seconds float64) float64 {
+	if amps == 0 {
+		return 0
+	}
+	return amps * amps * seconds
+}
+
+// SlowestSeconds is Device.SlowestSeconds of a fuse family and rating; NaN
+// where there is no such fuse.
+func SlowestSeconds(family string, ratingA, amps float64) float64 {
+	d, ok := NewFuse(family, ratingA)
+	if !ok {
+		return math.NaN()
+	}
+	return d.SlowestSeconds(amps)
+}
+
+// FastestSeconds is Device.FastestSeconds of a fuse family and rating; NaN
+// where there is no such fuse.
+func FastestSeconds(family string, ratingA, amps float64) float64 {
+	d, ok := NewFuse(family, ratingA)
+	if !ok {
+		return math.NaN()
+	}
+	return d.FastestSeconds(amps)
+}
