@@ -26,20 +26,20 @@ func (r *reader) block(subject string, column, depth int) *Block {
 // body reads settings up to the closing brace, the end of the text, or the next
 // declaration, which tells that the brace is missing.
 func (r *reader) body(b *Block, subject string, column, depth int) {
-	for !b.Closed && !r.stop {
+	for surplus := 0; !b.Closed && !r.stop; {
 		switch r.kind() {
 		case token.Newline, token.Semicolon:
 			r.at++
 			continue
 		case token.RBrace:
 			r.at++
-			b.Closed = true
+			b.Closed = surplus == 0 || !r.closesAgain()
+			surplus--
 		case token.EOF:
 			b.End = r.lastEnd()
 			return
 		case token.LBrace:
-			r.mistake(r.toks[r.at].Span, subject, "this `{` belongs to no setting")
-			r.skipBlock(column)
+			surplus += r.surplusOpen(subject)
 		default:
 			if r.nextDeclaration(r.at, column) {
 				b.End = r.lastEnd()
@@ -49,6 +49,27 @@ func (r *reader) body(b *Block, subject string, column, depth int) {
 		}
 		b.End = r.lastEnd()
 	}
+}
+
+// surplusOpen passes over braces that belong to no setting: what follows them is
+// read as if they were not there.
+func (r *reader) surplusOpen(subject string) int {
+	first := r.at
+	r.mistake(r.toks[first].Span, subject, "this `{` belongs to no setting")
+	for r.kind() == token.LBrace {
+		r.at++
+	}
+	return r.at - first
+}
+
+// closesAgain reports whether another closing brace follows, so that the one
+// before belongs to a surplus opening one.
+func (r *reader) closesAgain() bool {
+	i := r.at
+	for r.toks[i].Kind == token.Newline || r.toks[i].Kind == token.Semicolon {
+		i++
+	}
+	return r.toks[i].Kind == token.RBrace
 }
 
 var readSetting = parserOf[settingForm]()

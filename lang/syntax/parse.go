@@ -34,6 +34,7 @@ type reader struct {
 	limit *finding.Finding
 
 	searched int // no stray closing brace stands before this token
+	troubled int // the line of the last mistake outside of blocks
 }
 
 // Parse reads a text. It always gives a tree, and a finding for each mistake.
@@ -130,6 +131,8 @@ func (r *reader) lastEnd() int {
 	}
 	return r.toks[max(i, 0)].End
 }
+
+func (r *reader) line(offset int) int { return r.src.Position(offset).Line }
 
 func (r *reader) column(i int) int { return r.src.Position(r.toks[i].Start).Column }
 
