@@ -104,11 +104,16 @@ func (p port) readiness(in float64) (share, perVolt float64) {
 	return x * x * (3 - 2*x), 6 * x * (1 - x) / p.knee
 }
 
-// light is at for the first guess: the input is a resistance that draws little
-// below volts, whatever the output gives.
-func (p port) light(in, outHi, outLo, leak, volts float64) flow {
-	f := p.at(in, outHi, outLo, leak)
-	f.drawn, f.drawnByIn, f.drawnByOut = p.idle(volts)*in, p.idle(volts), 0
+// light is at for the first guess: a plain source at the output, or none if the
+// input is dead, and an input that draws little below volts.
+func (p port) light(in, outHi, outLo, volts float64, dead bool) flow {
+	draws := p.idle(volts)
+	f := flow{drawn: draws * in, drawnByIn: draws}
+	if dead {
+		f.given, f.givenByOut = -LeakSiemens*(outHi+outLo), -LeakSiemens
+		return f
+	}
+	f.given, f.givenByOut = p.siemens*((p.volts-outHi)-outLo), -p.siemens
 	return f
 }
 

@@ -20,8 +20,8 @@ const (
 // below its knee and the answer is the point of low voltage there, with the
 // load named by [Point.Sagging]. That is an answer and not an error: a harness
 // that starves a lamp still has voltages, and they are what a reader wants to
-// see. An error means that Newton's method found no point at all, which takes
-// a network of converters that feed one another.
+// see. An error means that Newton's method found no point at all; it has been
+// seen only where converters feed themselves or one another.
 func (n *Net) Solve(s *State) (*Point, error) {
 	if s.work == nil {
 		s.work = newWork(n)
@@ -56,35 +56,43 @@ func (w *work) start() {
 	w.tally()
 }
 
-// wither blocks, for the next guess, diodes that this one drives backwards and
-// converters whose input it leaves dead. It tells whether there were any: what
-// they feed may be dead then too.
+// wither blocks, for the next guess, diodes that this one drives backwards or,
+// once there are none, converters whose input it leaves dead. It tells whether
+// there were any: what they feed may be dead then too.
 func (w *work) wither() bool {
-	before := w.withered
-	for i := range w.curves {
-		c := &w.curves[i]
-		if _, ok := c.law.(diodeLaw); ok && !c.withered {
-			hi, lo := w.drop(c.a, c.c)
-			c.withered = c.amps+c.slope*(hi+lo) < 0
-			w.count(c.withered)
-		}
+	any := w.witherDiodes() || w.witherPorts()
+	if any {
+		w.sound = false
 	}
-	for i := range w.ports {
-		p := &w.ports[i]
-		if !p.withered {
-			hi, lo := w.drop(p.a, p.c)
-			p.withered = hi+lo < p.knee/2
-			w.count(p.withered)
-		}
-	}
-	w.sound = w.sound && w.withered == before
-	return w.withered > before
+	return any
 }
 
-func (w *work) count(withered bool) {
-	if withered {
-		w.withered++
+func (w *work) witherDiodes() bool {
+	any := false
+	for i := range w.curves {
+		c := &w.curves[i]
+		if _, ok := c.law.(diodeLaw); !ok || c.withered {
+			continue
+		}
+		hi, lo := w.drop(c.a, c.c)
+		c.withered = c.amps+c.slope*(hi+lo) < 0
+		any = any || c.withered
 	}
+	return any
+}
+
+func (w *work) witherPorts() bool {
+	any := false
+	for i := range w.ports {
+		p := &w.ports[i]
+		if p.withered {
+			continue
+		}
+		hi, lo := w.drop(p.a, p.c)
+		p.withered = hi+lo < p.knee/2
+		any = any || p.withered
+	}
+	return any
 }
 
 // settle iterates until nothing moves, and leaves points of unstable balance.

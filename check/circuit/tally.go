@@ -74,7 +74,7 @@ func (w *work) follow(c *curve, hi, lo float64) (amps, slope float64) {
 
 func (w *work) convert(p *livePort, in, outHi, outLo float64) flow {
 	if w.light {
-		return p.port.light(in, outHi, outLo, w.leak, w.greatest)
+		return p.port.light(in, outHi, outLo, w.greatest, p.withered)
 	}
 	return p.port.at(in, outHi, outLo, w.leak)
 }
@@ -106,10 +106,7 @@ func (w *work) guess() {
 	}
 	for i := range w.ports {
 		p := &w.ports[i]
-		p.flow = flow{drawnByIn: p.idle(w.greatest), givenByOut: -LeakSiemens}
-		if !p.withered {
-			p.flow.given, p.flow.givenByOut = p.siemens*p.volts, -p.siemens
-			w.carry(p.e, p.g, -p.flow.given)
-		}
+		p.flow = p.port.light(0, 0, 0, w.greatest, p.withered)
+		w.carry(p.e, p.g, -p.flow.given)
 	}
 }

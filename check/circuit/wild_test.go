@@ -118,6 +118,11 @@ func TestMachinesSolveInFewSteps(t *testing.T) {
 		})
 		most = max(most, p.Iterations())
 	}
+	for _, branches := range sizes {
+		m := newMachine(seeded(1), branches)
+		p := solveState(t, m.b.Compile(), m.all)
+		most = max(most, p.Iterations())
+	}
 	if most >= 15 {
 		t.Errorf("%d steps, want fewer than 15", most)
 	}

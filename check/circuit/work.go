@@ -31,7 +31,6 @@ type work struct {
 	light      bool
 	residual   float64
 	worst      int
-	withered   int     // curves and ports that are
 	moved      float64 // longest way of any node in the last step, in volts
 	before     float64 // and in the one before
 	iterations int
@@ -98,7 +97,7 @@ func (w *work) prepare(p *plan) {
 	w.addPorts(p)
 	w.measure()
 	w.stampBase()
-	w.sound, w.iterations, w.withered = false, 0, 0
+	w.sound, w.iterations = false, 0
 }
 
 func (w *work) addCurve(b Branch, l law) {
