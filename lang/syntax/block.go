@@ -7,14 +7,17 @@ import (
 	"hame/lang/token"
 )
 
-// block reads from its opening brace to its closing one.
+// block reads from its opening brace to its closing one. Where that is missing
+// and an opening one inside it was reported, that is the same mistake.
 func (r *reader) block(subject string, column, depth int) *Block {
-	open := r.toks[r.at]
+	open, surplus := r.toks[r.at], r.surplus
 	b := &Block{Span: open.Span}
 	r.at++
 	r.body(b, subject, column, depth)
 	if !b.Closed && !r.stop {
-		r.mistake(open.Span, subject, "the block that opens here is not closed: expected a `}`")
+		if r.surplus == surplus {
+			r.mistake(open.Span, subject, "the block that opens here is not closed: expected a `}`")
+		}
 		r.stop = true
 	}
 	if depth == 1 {
@@ -56,6 +59,7 @@ func (r *reader) body(b *Block, subject string, column, depth int) {
 func (r *reader) surplusOpen(subject string) int {
 	first := r.at
 	r.mistake(r.toks[first].Span, subject, "this `{` belongs to no setting")
+	r.surplus++
 	for r.kind() == token.LBrace {
 		r.at++
 	}

@@ -96,10 +96,10 @@ func mark(lex *lexer.PeekingLexer, text string) error {
 	return nil
 }
 
-func (*wordIn) Parse(lex *lexer.PeekingLexer) error    { return mark(lex, "in") }
-func (*wordIs) Parse(lex *lexer.PeekingLexer) error    { return mark(lex, "is") }
-func (*wordOn) Parse(lex *lexer.PeekingLexer) error    { return mark(lex, "on") }
-func (*wordWhy) Parse(lex *lexer.PeekingLexer) error   { return mark(lex, "because") }
+func (*wordIn) Parse(lex *lexer.PeekingLexer) error  { return mark(lex, "in") }
+func (*wordIs) Parse(lex *lexer.PeekingLexer) error  { return mark(lex, "is") }
+func (*wordOn) Parse(lex *lexer.PeekingLexer) error  { return mark(lex, "on") }
+func (*wordWhy) Parse(lex *lexer.PeekingLexer) error { return mark(lex, "because") }
 
 // Parse notes a missing arrow and is content, so that what it points to is read
 // all the same. Another character in its place is passed over.

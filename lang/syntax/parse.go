@@ -3,6 +3,7 @@ package syntax
 import (
 	"fmt"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"hame/lang/finding"
@@ -33,6 +34,7 @@ type reader struct {
 	stop  bool // the block being read was left open: what holds it is too
 	limit *finding.Finding
 
+	surplus  int // opening braces that were reported
 	searched int // no stray closing brace stands before this token
 	troubled int // the line of the last mistake outside of blocks
 }
@@ -67,16 +69,20 @@ func unreadable(text string) string {
 	return ""
 }
 
-// isBinary reports a text of which half or more fits nothing. A few bytes are
-// too few to tell.
+// isBinary reports a text of which half or more is control characters and bytes
+// that are not UTF-8. A few are too few to tell.
 func isBinary(text string, toks []token.Token) bool {
 	illegal := 0
 	for _, t := range toks {
-		if t.Kind == token.Illegal && text[t.Start] != '"' {
+		if t.Kind == token.Illegal && notText(text[t.Start:t.End]) {
 			illegal += t.Len()
 		}
 	}
 	return illegal > 64 && illegal*mostlyIllegal >= len(text)
+}
+
+func notText(text string) bool {
+	return !utf8.ValidString(text) || strings.IndexFunc(text, unicode.IsControl) == 0
 }
 
 // refuse gives an empty tree with the one finding that says why.
@@ -192,6 +198,7 @@ func (r *reader) opens(subject string) bool {
 	}
 	if i > r.at {
 		r.mistake(r.toks[i].Span, subject, "a `{` stands on the line of its statement")
+		r.surplus++
 	}
 	r.at = i
 	return true
