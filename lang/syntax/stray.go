@@ -62,12 +62,14 @@ func (r *reader) stray(f *form) bool {
 }
 
 // blockOwner is the declaration before, if its form has a block. Leavings of its
-// last line that start nothing are passed over, and have been reported.
+// last line that start nothing have been reported; they are dropped, for they
+// stand in the block that goes on.
 func (r *reader) blockOwner() (owner *Head, reported bool) {
 	for i := len(r.out.Decls) - 1; i >= 0; i-- {
 		owner = r.out.Decls[i].Header()
 		f := formOf[owner.Keyword.Text]
 		if f != nil && f.block {
+			r.out.Decls = r.out.Decls[:i+1]
 			return owner, reported || owner.Broken && owner.Block == nil
 		}
 		if f != nil || owner.Block != nil || i == 0 || r.line(owner.Start) != r.line(r.out.Decls[i-1].Header().End) {
