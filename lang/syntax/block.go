@@ -29,29 +29,26 @@ func (r *reader) block(subject string, column, depth int) *Block {
 // body reads settings up to the closing brace, the end of the text, or the next
 // declaration, which tells that the brace is missing.
 func (r *reader) body(b *Block, subject string, column, depth int) {
-	for surplus := 0; !b.Closed && !r.stop; {
+	for surplus := 0; !b.Closed && !r.stop && !r.breaksOff(column); {
 		switch r.kind() {
 		case token.Newline, token.Semicolon:
 			r.at++
-			continue
 		case token.RBrace:
 			r.at++
 			b.Closed = surplus == 0 || !r.closesAgain()
 			surplus--
-		case token.EOF:
-			b.End = r.lastEnd()
-			return
 		case token.LBrace:
 			surplus += r.surplusOpen(subject)
 		default:
-			if r.nextDeclaration(r.at, column) {
-				b.End = r.lastEnd()
-				return
-			}
 			r.setting(b, subject, column, depth)
 		}
-		b.End = r.lastEnd()
 	}
+	b.End = r.lastEnd()
+}
+
+// breaksOff reports that a block ends here without its closing brace.
+func (r *reader) breaksOff(column int) bool {
+	return r.kind() == token.EOF || r.nextDeclaration(r.at, column)
 }
 
 // surplusOpen passes over braces that belong to no setting: what follows them is

@@ -46,7 +46,10 @@ func Parse(f *source.File) *File {
 		return r.refuse(why)
 	}
 	r.toks, r.out.Comments = token.Lex(f)
-	if isBinary(f.Text, r.toks) {
+	switch {
+	case len(r.toks) > token.MaxTokens:
+		return r.refuse(fmt.Sprintf("more than %d words and signs, not read", token.MaxTokens))
+	case isBinary(f.Text, r.toks):
 		return r.refuse("most of this is not text, not read")
 	}
 	r.out.Tokens = r.toks

@@ -9,6 +9,10 @@ import (
 
 const byteOrderMark = "\uFEFF"
 
+// MaxTokens is how many tokens are cut. What a text has beyond them, which no
+// harness has, is one Illegal token to the text's end.
+const MaxTokens = 4 << 20
+
 // cutter walks once over a text, from its first byte to its last.
 type cutter struct {
 	text     string
@@ -27,8 +31,11 @@ func Lex(f *source.File) ([]Token, []Comment) {
 	if strings.HasPrefix(l.text, byteOrderMark) {
 		l.pos = len(byteOrderMark)
 	}
-	for l.pos < len(l.text) {
+	for l.pos < len(l.text) && len(l.tokens) < MaxTokens {
 		l.next()
+	}
+	if l.pos < len(l.text) {
+		l.emit(Illegal, len(l.text))
 	}
 	l.emit(EOF, len(l.text))
 	return l.tokens, l.comments

@@ -136,6 +136,15 @@ func TestLexCoversTheText(t *testing.T) {
 	})
 }
 
+func TestLexStopsAtItsBound(t *testing.T) {
+	text := strings.Repeat(";", token.MaxTokens+10)
+	tokens, _ := token.Lex(source.New("t.hame", text))
+	rest := tokens[token.MaxTokens]
+	if len(tokens) != token.MaxTokens+2 || rest.Kind != token.Illegal || rest.Len() != 10 {
+		t.Errorf("%d tokens, of which the last but one is %v", len(tokens), rest)
+	}
+}
+
 func FuzzLex(f *testing.F) {
 	f.Add("wire w1 main.pos -> f.in 10 mm2 # x\n\"\\\"")
 	f.Add("\uFEFF5. .5 1.2.3 2027-05-31 a--b\r\n\x00é")
