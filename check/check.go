@@ -3,7 +3,9 @@
 package check
 
 import (
+	"hame/check/facts"
 	"hame/check/figures"
+	"hame/check/rules"
 	"hame/lang/finding"
 	"hame/lang/harness"
 	"hame/lang/source"
@@ -25,16 +27,57 @@ type Options struct {
 type Run struct {
 	Files    []*source.File   // the root file, then the libraries in order of use
 	Harness  *harness.Harness // nil for a library
+	Facts    *facts.Facts     // nil for a library
 	Figures  *figures.Figures // nil for a library
 	Findings []finding.Finding
 }
 
 // File checks one root file. It never fails: what is wrong is a finding.
 func File(f *source.File, o Options) *Run {
-	bound := harness.Bind(syntax.Parse(f), harness.Options{Read: o.Read})
+	tree := syntax.Parse(f)
+	bound := harness.Bind(tree, harness.Options{Read: o.Read})
 	run := &Run{Harness: bound.Harness, Findings: bound.Findings}
 	for _, file := range bound.Files {
 		run.Files = append(run.Files, file.Source)
 	}
+	if run.Harness == nil {
+		return run
+	}
+	run.Facts = facts.Work(run.Harness)
+	run.Figures = run.Facts.Figures
+	judged := rules.Judge(run.Facts)
+	judged = withoutKnockOns(judged, bound.Findings)
+	soften(judged, run.Harness, func() []finding.Finding { return existingAlone(tree, o) })
+	run.Findings = allow(append(run.Findings, judged...), run.Harness, o.Today)
+	finding.Sort(run.Findings)
 	return run
+}
+
+// existingAlone judges the machine as it is without the new items.
+func existingAlone(tree *syntax.File, o Options) []finding.Finding {
+	bound := harness.Bind(tree, harness.Options{Read: o.Read, ExistingOnly: true})
+	return rules.Judge(facts.Work(bound.Harness))
+}
+
+// withoutKnockOns drops open findings that wait for a fact which a
+// setting/missing finding has named already, and tells that one which rules
+// wait.
+func withoutKnockOns(judged, bound []finding.Finding) []finding.Finding {
+	missing := map[finding.Need]*finding.Finding{}
+	for i := range bound {
+		if bound[i].Rule == "setting/missing" && len(bound[i].Needs) == 1 {
+			missing[bound[i].Needs[0]] = &bound[i]
+		}
+	}
+	kept := judged[:0:0]
+	for _, f := range judged {
+		if f.Severity == finding.Open && len(f.Needs) == 1 {
+			if m := missing[f.Needs[0]]; m != nil {
+				m.Figures = append(m.Figures, "not judged without it: "+f.Rule)
+				continue
+			}
+		}
+		kept = append(kept, f)
+	}
+	return kept
 }

@@ -105,6 +105,11 @@ func cellOf(r rune, raw string, marks *int) string {
 		*marks = 0
 		return strings.Repeat(" ", tabColumns)
 	}
+	return stacked(r, raw, marks)
+}
+
+// stacked is a character as it is shown, given how many accents it follows.
+func stacked(r rune, raw string, marks *int) string {
 	if !unicode.In(r, unicode.Mn, unicode.Me) {
 		*marks = 0
 		return visible(r, raw)

@@ -65,7 +65,7 @@ func (h human) paragraph(f finding.Finding) {
 	h.first(f)
 	h.excerpt(f)
 	h.row("measured", measuredText(f)...)
-	h.row("figures", f.Figures...)
+	h.row(figuresLabel(f), f.Figures...)
 	h.row("source", notEmpty(f.Source)...)
 	h.row("see", relatedTexts(f.Related)...)
 	h.row("needs", needTexts(f.Needs)...)
@@ -99,6 +99,15 @@ func (h human) row(label string, lines ...string) {
 		}
 		h.print("    ", h.label(fmt.Sprintf("%-8s", label)), "  ", plain(text), "\n")
 	}
+}
+
+// figuresLabel is honest about rules that have no figures and tell what is
+// expected instead.
+func figuresLabel(f finding.Finding) string {
+	if f.Measured == nil && f.Limit == nil {
+		return "note"
+	}
+	return "figures"
 }
 
 func notEmpty(text string) []string {

@@ -11,22 +11,34 @@ import (
 	"golang.org/x/text/width"
 )
 
-// plain is a text that may go to a terminal or a log: on one line, with
-// nothing in it that could move the cursor or turn the writing round.
+// plainColumns is the most that is printed of one text. A name may be as long
+// as a file, and a message holds names.
+const plainColumns = 600
+
+// plain is a text that may go to a terminal or a log: on one line, not endless,
+// with nothing in it that could move the cursor or turn the writing round.
 func plain(text string) string {
 	if isPlain(text) {
 		return text
 	}
 	var b strings.Builder
+	taken, marks := 0, 0
 	for len(text) > 0 {
 		r, size := utf8.DecodeRuneInString(text)
-		b.WriteString(visible(r, text[:size]))
+		cell := stacked(r, text[:size], &marks)
+		if taken += columnsOf(cell); taken > plainColumns {
+			return b.String() + "…"
+		}
+		b.WriteString(cell)
 		text = text[size:]
 	}
 	return b.String()
 }
 
 func isPlain(text string) bool {
+	if len(text) > plainColumns {
+		return false
+	}
 	for i := range len(text) {
 		if text[i] < ' ' || text[i] > '~' {
 			return false

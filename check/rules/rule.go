@@ -7,23 +7,23 @@ import (
 	"cmp"
 	"slices"
 
-	"hame/check/figures"
 	"hame/lang/finding"
-	"hame/lang/harness"
 )
 
 // Rule is one rule: what it asks, why, and the function that judges.
 type Rule struct {
-	Name     string           // area/problem
-	Severity finding.Severity // the gravest that it gives
-	Summary  string           // one line: broken when …
-	Why      string           // what goes wrong on the machine
-	Needs    string           // what must be declared, and what is assumed where nothing is said
-	Limits   []Limit          // thresholds with document, clause and mark
-	Since    string           // the version that it came with
-	Bad      string           // a harness that breaks it; `# want` marks the line
-	Good     string           // the same, put right: clean of every finding
-	Related  []string         // names of other rules
+	Name     string            // area/problem
+	Severity finding.Severity  // the gravest that it gives
+	Summary  string            // one line: broken when …
+	Why      string            // what goes wrong on the machine
+	Needs    string            // what must be declared, and what is assumed where nothing is said
+	Limits   []Limit           // thresholds with document, clause and mark
+	Since    string            // the version that it came with
+	Bad      string            // breaks it alone; `# want` marks the line
+	Good     string            // the same, put right: clean of every finding
+	BadWith  map[string]string // libraries that Bad uses, by path
+	GoodWith map[string]string
+	Related  []string // names of other rules
 	// Check judges a bound harness. It is nil for the rules that are judged
 	// while the text is read and bound.
 	Check func(*Context)
@@ -60,20 +60,6 @@ func (r *Rule) Safety() bool {
 }
 
 var liveTerminals = []string{"connector/live-male", "terminal/uncovered", "switch/spare-live", "graph/live-stub"}
-
-// Context is what a rule judges with.
-type Context struct {
-	Harness *harness.Harness
-	Figures *figures.Figures
-	found   []finding.Finding
-	rule    *Rule
-}
-
-// Report adds a finding of the rule that is running.
-func (c *Context) Report(f finding.Finding) {
-	f.Rule = c.rule.Name
-	c.found = append(c.found, f)
-}
 
 var registry []*Rule
 

@@ -1,6 +1,8 @@
 package states
 
 import (
+	"math"
+
 	"hame/check/circuit"
 	"hame/check/network"
 	"hame/check/tables"
@@ -35,44 +37,80 @@ func (p *Point) Across(element int) float64 {
 // Alive reports whether a node is joined to a source.
 func (p *Point) Alive(node int) bool { return p.alive[node] }
 
-// maxSettle is how often relays may change before a position counts as one
-// that never settles; a chain of n relays needs n.
-const maxSettle = 32
-
 // Solve solves the network in a position, relays in or out by the voltage that
-// their coils really get.
-func (s *Solver) Solve(p Position) *Point {
-	s.state.Reset()
+// their coils really get. They begin at rest and move together; where that goes
+// round in circles they move one at a time, as in a race that one of them wins.
+func (s *Solver) Solve(p Position) *Point { return s.from(p, nil) }
+
+// Held is Solve with every relay pulled in at first: a relay that holds itself
+// stays in.
+func (s *Solver) Held(p Position) *Point { return s.from(p, s.coils) }
+
+func (s *Solver) from(p Position, in []int) *Point {
 	s.set(&p)
 	out := &Point{Position: p, network: s.Network, In: map[int]bool{}}
-	for range maxSettle {
-		solved, err := s.net.Solve(s.state)
-		if err != nil {
-			out.Failed = err
+	for _, coil := range in {
+		out.In[coil] = true
+	}
+	s.move(out)
+	seen := map[string]bool{}
+	together := true
+	for s.once(out) {
+		asking := s.asking(out)
+		if len(asking) == 0 {
+			out.Unsettled = nil
+			break
 		}
-		if solved == nil {
-			out.empty()
-			return out
+		mark := s.mark(out)
+		if seen[mark] && !together {
+			break
 		}
-		s.copy(out, solved)
-		changed := s.relays(out, &p)
-		if len(changed) == 0 {
-			return out
+		if seen[mark] {
+			together, seen = false, map[string]bool{}
 		}
-		out.Unsettled = changed
+		seen[mark] = true
+		if !together {
+			out.Unsettled = with(out.Unsettled, asking[0])
+			asking = asking[:1]
+		}
+		for _, coil := range asking {
+			out.In[coil] = !out.In[coil]
+		}
+		s.move(out)
 	}
 	return out
 }
 
-func (p *Point) empty() {
-	p.amps = make([]float64, len(p.network.Elements))
-	p.volts = make([]float64, p.network.Nodes)
-	p.alive = make([]bool, p.network.Nodes)
+// with adds to a list what it does not hold yet.
+func with(list []int, x int) []int {
+	for _, have := range list {
+		if have == x {
+			return list
+		}
+	}
+	return append(list, x)
+}
+
+// once solves the network with the relays where they are.
+func (s *Solver) once(out *Point) bool {
+	solved, err := s.net.Solve(s.state)
+	if solved == nil {
+		out.Failed = err
+		out.amps = make([]float64, len(s.Network.Elements))
+		out.volts = make([]float64, s.Network.Nodes)
+		out.alive = make([]bool, s.Network.Nodes)
+		return false
+	}
+	s.copy(out, solved)
+	return true
 }
 
 func (s *Solver) copy(out *Point, solved *circuit.Point) {
-	out.empty()
-	out.Unsettled = nil
+	if out.amps == nil {
+		out.amps = make([]float64, len(s.Network.Elements))
+		out.volts = make([]float64, s.Network.Nodes)
+		out.alive = make([]bool, s.Network.Nodes)
+	}
 	for i, br := range s.branches {
 		if br >= 0 {
 			out.amps[i] = solved.Current(br)
@@ -81,67 +119,53 @@ func (s *Solver) copy(out *Point, solved *circuit.Point) {
 	for i := range out.volts {
 		out.volts[i], out.alive[i] = solved.Volts(circuit.Node(i)), solved.Alive(circuit.Node(i))
 	}
-	out.Sagging = s.elements(solved.Sagging())
+	out.Sagging = nil
+	for _, br := range solved.Sagging() {
+		out.Sagging = append(out.Sagging, s.element[br])
+	}
 }
 
-// elements turns branches of the circuit back into elements.
-func (s *Solver) elements(list []circuit.Branch) []int {
-	if len(list) == 0 {
-		return nil
-	}
-	var found []int
-	for i, br := range s.branches {
-		for _, b := range list {
-			if br == b {
-				found = append(found, i)
-			}
+// mark tells one setting of the relays from another.
+func (s *Solver) mark(out *Point) string {
+	mark := make([]byte, len(s.coils))
+	for k, coil := range s.coils {
+		if out.In[coil] {
+			mark[k] = 1
 		}
 	}
-	return found
+	return string(mark)
 }
 
-// relays moves the relays whose coils ask for it and lists those coils.
-func (s *Solver) relays(out *Point, p *Position) []int {
-	var changed []int
-	for i := range s.Network.Elements {
-		e := &s.Network.Elements[i]
-		if e.Kind != network.Load || e.Load.Coil == nil {
-			continue
-		}
-		if in := s.pulled(out, i, p); in != out.In[i] {
-			out.In[i] = in
-			changed = append(changed, i)
+// asking lists the coils that want to pull in or to let go.
+func (s *Solver) asking(out *Point) []int {
+	var list []int
+	for _, coil := range s.coils {
+		if s.pulled(out, coil) != out.In[coil] {
+			list = append(list, coil)
 		}
 	}
-	if len(changed) > 0 {
-		s.move(out)
-	}
-	return changed
+	return list
 }
 
-// pulled: a coil pulls in above its pick-up voltage and lets go below its
-// drop-out; both grow with the copper's heat. Between, it stays as it is.
-func (s *Solver) pulled(out *Point, coil int, p *Position) bool {
+// pulled: a coil pulls in from its pick-up voltage and lets go at its drop-out;
+// both grow with the copper's heat. Between, it stays as it is.
+func (s *Solver) pulled(out *Point, coil int) bool {
 	c := s.Network.Elements[coil].Load.Coil
-	volts := out.Across(coil)
-	if volts < 0 {
-		volts = -volts
-	}
-	heat := tables.CopperAt(1, s.ambient(coil, p))
+	volts := math.Abs(out.Across(coil))
+	heat := tables.CopperAt(1, s.ambient(coil, &out.Position))
 	switch {
-	case volts >= c.PullsV*heat:
-		return true
 	case volts <= c.ReleasesV*heat:
 		return false
+	case volts >= c.PullsV*heat:
+		return true
 	}
 	return out.In[coil]
 }
 
+// move puts the relays' contacts where their coils have them.
 func (s *Solver) move(out *Point) {
-	for i := range s.Network.Elements {
-		e := &s.Network.Elements[i]
-		if e.Kind == network.Contact && e.Gate.By == network.Relay {
-			s.state.Switch(s.branches[i], out.In[e.Gate.Coil] != e.Gate.Rest)
-		}
+	for _, i := range s.relays {
+		gate := &s.Network.Elements[i].Gate
+		s.state.Switch(s.branches[i], out.In[gate.Coil] != gate.Rest)
 	}
 }

@@ -15,6 +15,9 @@ type Solver struct {
 	Network  *network.Network
 	net      *circuit.Net
 	branches []circuit.Branch // by element; -1 where the element has none
+	element  []int            // by branch
+	coils    []int            // elements that are relays' coils
+	relays   []int            // elements that are relays' contacts
 	state    *circuit.State
 	coldC    []float64 // by element: the least ambient along it
 	hotC     []float64 // and the greatest
@@ -50,7 +53,24 @@ func NewSolver(n *network.Network) *Solver {
 	}
 	s.net = b.Compile()
 	s.state = s.net.State()
+	s.list()
 	return s
+}
+
+// list notes what is asked for in every position.
+func (s *Solver) list() {
+	s.element = make([]int, s.net.Branches())
+	for i, br := range s.branches {
+		if br >= 0 {
+			s.element[br] = i
+		}
+		switch e := &s.Network.Elements[i]; {
+		case e.Kind == network.Load && e.Load.Coil != nil:
+			s.coils = append(s.coils, i)
+		case e.Kind == network.Contact && e.Gate.By == network.Relay && e.Gate.Coil >= 0:
+			s.relays = append(s.relays, i)
+		}
+	}
 }
 
 // Clone makes a solver for another goroutine.

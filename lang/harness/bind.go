@@ -9,6 +9,7 @@ import (
 	"hame/lang/kinds"
 	"hame/lang/source"
 	"hame/lang/syntax"
+	"hame/lang/token"
 )
 
 // Options say how to bind.
@@ -35,12 +36,14 @@ func Bind(root *syntax.File, o Options) Result {
 		root:    root,
 		h:       &Harness{names: map[string]*named{}, SystemV: 12, Practice: "land"},
 		uses:    map[*named]int{},
+		ghosts:  map[string]bool{},
 	}
 	b.libraries()
 	b.collect()
 	if b.h.Origin.File != nil {
 		b.bindHarness()
 	} else {
+		b.parts()
 		b.h = nil
 	}
 	finding.Sort(b.out)
@@ -56,7 +59,14 @@ func (b *binder) bindHarness() {
 	b.route()
 	b.modes()
 	b.promises()
+	b.h.Hazy = slices.ContainsFunc(b.out, func(f finding.Finding) bool { return hazy[f.Rule] })
 	b.unused()
+}
+
+// hazy are the rules whose findings leave something out of the harness.
+var hazy = map[string]bool{
+	"text/syntax": true, "name/unknown": true, "name/duplicate": true, "kind/unknown": true,
+	"terminal/unknown": true, "use/missing": true, "use/outside": true, "use/loop": true,
 }
 
 // binder is the state of one binding.
@@ -68,7 +78,8 @@ type binder struct {
 	out      []finding.Finding
 	uses     map[*named]int
 	decls    []declared
-	terminal int // the next terminal's index
+	terminal int             // the next terminal's index
+	ghosts   map[string]bool // words of declarations that could not be read
 }
 
 // declared is a declaration and the file that it stands in.
@@ -116,6 +127,7 @@ func (b *binder) say(file *source.File, span source.Span, rule, subject, format 
 func (b *binder) collect() {
 	for _, f := range b.files {
 		b.out = append(b.out, f.Mistakes...)
+		b.haunt(f)
 	}
 	b.findHarness()
 	for _, f := range b.files {
@@ -127,6 +139,22 @@ func (b *binder) collect() {
 		}
 	}
 	b.strangers()
+}
+
+// haunt remembers the words of declarations whose header could not be read: a
+// name that is unknown because of it has been said.
+func (b *binder) haunt(f *syntax.File) {
+	for _, d := range f.Decls {
+		head := d.Header()
+		if _, bad := d.(*syntax.Bad); !bad && !head.Broken {
+			continue
+		}
+		for i := f.TokenAt(head.Start); i < len(f.Tokens) && f.Tokens[i].Start < head.End; i++ {
+			if f.Tokens[i].Kind == token.Word {
+				b.ghosts[f.TokenText(f.Tokens[i])] = true
+			}
+		}
+	}
 }
 
 func isLibraryDecl(d syntax.Decl) bool {
@@ -243,7 +271,7 @@ func (b *binder) lookup(file *source.File, n syntax.Name, what string) *named {
 }
 
 func (b *binder) unknown(file *source.File, n syntax.Name, what string) {
-	if b.options.ExistingOnly {
+	if b.options.ExistingOnly || b.ghosts[n.Text] {
 		return
 	}
 	b.say(file, n.Span, "name/unknown", n.Text, "no %s is named `%s`%s", what, n.Text, kinds.DidYouMean(n.Text, b.known(what)))

@@ -23,6 +23,10 @@ func (b *binder) match(file *source.File, kind *kinds.Kind, block *syntax.Block,
 			b.unknownSetting(file, kind, s, subject)
 			continue
 		}
+		if s.Broken { // said already; it counts as given
+			given[row.Name] = append(given[row.Name], kinds.Args{Setting: row, Key: s.Key, Span: s.Span})
+			continue
+		}
 		args, wrong := row.Match(s)
 		if wrong != nil {
 			f := b.say(file, wrong.Span, wrong.Rule, subject, "%s", wrong.Message)

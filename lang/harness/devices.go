@@ -21,8 +21,8 @@ type part struct {
 	depth int
 }
 
-// devices binds the parts, then the devices.
-func (b *binder) devices() {
+// parts binds the parts alone: a library has no more.
+func (b *binder) parts() {
 	for _, d := range b.decls {
 		if t, ok := d.decl.(*syntax.Part); ok {
 			if e := b.own(d, t.Name); e != nil {
@@ -30,6 +30,11 @@ func (b *binder) devices() {
 			}
 		}
 	}
+}
+
+// devices binds the parts, then the devices.
+func (b *binder) devices() {
+	b.parts()
 	for _, d := range b.decls {
 		if t, ok := d.decl.(*syntax.Device); ok {
 			b.device(d, t)

@@ -4,6 +4,8 @@
 package harness
 
 import (
+	"strings"
+
 	"hame/check/tables"
 	"hame/lang/finding"
 	"hame/lang/kinds"
@@ -41,7 +43,10 @@ type Harness struct {
 	Modes      []*Mode
 	Requires   []*Require
 	Allows     []*Allow
-	names      map[string]*named
+	// Hazy: a name, kind or terminal could not be bound, so that what is missing
+	// may be what could not be read.
+	Hazy  bool
+	names map[string]*named
 }
 
 // Place is the place of a name, or nil.
@@ -50,6 +55,14 @@ func (h *Harness) Place(name string) *Place {
 		return e.place
 	}
 	return nil
+}
+
+// IsExisting reports whether a name, of a device, a device's terminal, a wire
+// or a bundle, is the machine's own.
+func (h *Harness) IsExisting(name string) bool {
+	name, _, _ = strings.Cut(name, ".")
+	e := h.names[name]
+	return e != nil && (e.device != nil && e.device.Existing || e.wire != nil && e.wire.Existing || e.bundle != nil && e.bundle.Existing)
 }
 
 // Zone says how hot, wet, oily or sunny it is somewhere.

@@ -10,7 +10,7 @@ import (
 // unused says which parts, places, zones, bundles and modes nothing uses. A
 // library's parts are there for others too and are not asked for.
 func (b *binder) unused() {
-	if b.options.ExistingOnly {
+	if b.options.ExistingOnly || b.h.Hazy {
 		return
 	}
 	var idle []*named

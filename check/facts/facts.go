@@ -1,0 +1,162 @@
+// Package facts puts together everything that is worked out of one harness
+// before it is judged: the network, what protects what, what flows, and the
+// figures that reports print.
+package facts
+
+import (
+	"math"
+
+	"hame/check/figures"
+	"hame/check/network"
+	"hame/check/practice"
+	"hame/check/protect"
+	"hame/check/states"
+	"hame/check/tables"
+	"hame/lang/harness"
+)
+
+// Facts is everything that was worked out of one harness.
+type Facts struct {
+	Harness  *harness.Harness
+	Practice *practice.Practice
+	Network  *network.Network
+	Protect  *protect.Result
+	Survey   *states.Survey
+	Figures  *figures.Figures
+	wires    map[*harness.Wire]*figures.Wire
+}
+
+// Work works everything out.
+func Work(h *harness.Harness) *Facts {
+	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}}
+	f.Network = network.Build(h)
+	f.Protect = protect.Find(f.Network)
+	f.Survey = states.Find(states.NewSolver(f.Network), nil)
+	f.Figures = &figures.Figures{Coverage: figures.Coverage{SwitchPositions: f.Survey.Covered, Method: f.Survey.Method}}
+	for _, w := range h.Wires {
+		fw := f.wire(w)
+		f.wires[w] = fw
+		f.Figures.Wires = append(f.Figures.Wires, fw)
+	}
+	for _, d := range h.Devices {
+		f.Figures.Devices = append(f.Figures.Devices, f.device(d))
+	}
+	for i, m := range h.Modes {
+		f.Figures.Modes = append(f.Figures.Modes, f.mode(m, f.Survey.Modes[i]))
+	}
+	return f
+}
+
+// Wire is the figures of a wire.
+func (f *Facts) Wire(w *harness.Wire) *figures.Wire { return f.wires[w] }
+
+// wire works out one wire's figures.
+func (f *Facts) wire(w *harness.Wire) *figures.Wire {
+	fw := &figures.Wire{Wire: w, Side: f.Network.Side(w)}
+	if w.HasLength && w.AreaMM2 > 0 {
+		fw.ResistanceOhm = figures.Amount(network.WireOhm(w))
+	}
+	if c, ok := AmbientC(w); ok {
+		fw.AmbientC = &c
+	}
+	if r, ok := f.Ampacity(w); ok {
+		fw.Ampacity = &r
+	}
+	cover := f.Protect.Wires[w]
+	for _, d := range cover.By {
+		fw.ProtectedBy = append(fw.ProtectedBy, d.Name)
+	}
+	fw.UnprotectedM = f.unprotected(cover)
+	f.flows(w, fw)
+	return fw
+}
+
+// AmbientC is the greatest ambient along a wire in degC; false where a zone on
+// its way does not say, or it runs through none.
+func AmbientC(w *harness.Wire) (float64, bool) {
+	most, known := math.Inf(-1), false
+	for _, z := range w.Zones() {
+		if !z.Known {
+			return 0, false
+		}
+		most, known = max(most, z.MostC), true
+	}
+	return most, known
+}
+
+// Ampacity is what a wire may carry lastingly under the practice; false where
+// its gauge, insulation or ambient is not known.
+func (f *Facts) Ampacity(w *harness.Wire) (tables.Rating, bool) {
+	return f.rated(w, f.Practice.Ampacity)
+}
+
+// DeviceAmpacity is the ampacity that a wire's protective device is judged
+// against.
+func (f *Facts) DeviceAmpacity(w *harness.Wire) (tables.Rating, bool) {
+	return f.rated(w, f.Practice.DeviceAmpacity)
+}
+
+func (f *Facts) rated(w *harness.Wire, by func(area, class, ambient float64) (tables.Rating, bool)) (tables.Rating, bool) {
+	cable, insulated := w.Cable()
+	ambient, known := AmbientC(w)
+	if !insulated || !known || w.AreaMM2 == 0 {
+		return tables.Rating{}, false
+	}
+	return by(w.AreaMM2, cable.TemperatureC, ambient)
+}
+
+// unprotected is the length from the source that no device protects: of a wire
+// that a source reaches bare, the distance to its far end.
+func (f *Facts) unprotected(c *protect.Cover) *float64 {
+	longest := 0.0
+	for _, p := range c.Paths {
+		if !p.Bare {
+			continue
+		}
+		if !p.Known {
+			return nil
+		}
+		longest = max(longest, p.FarM)
+	}
+	return &longest
+}
+
+// flows fills in a wire's currents.
+func (f *Facts) flows(w *harness.Wire, fw *figures.Wire) {
+	i := f.Network.OfWire[w]
+	worst := f.Survey.Worst[i]
+	fw.WorstA = figures.Amount(math.Abs(worst.Amps))
+	if worst.At != nil {
+		fw.Worst = worst.At.Figure()
+	}
+	for n, m := range f.Harness.Modes {
+		amps := f.Survey.Modes[n].Amps(i)
+		mode := figures.WireMode{Mode: m.Name, CurrentA: figures.Amount(clean(amps))}
+		if fw.ResistanceOhm != nil {
+			mode.DropV = figures.Amount(clean(math.Abs(amps) * tables.CopperAt(*fw.ResistanceOhm, warm(fw, m))))
+		}
+		fw.Modes = append(fw.Modes, mode)
+	}
+}
+
+// warm is the temperature that a wire's resistance is taken at in a mode: the
+// mode's ambient, else the greatest on its way, else a room's.
+func warm(fw *figures.Wire, m *harness.Mode) float64 {
+	const roomC = 20
+	switch {
+	case m.AmbientC != nil:
+		return *m.AmbientC
+	case fw.AmbientC != nil:
+		return *fw.AmbientC
+	}
+	return roomC
+}
+
+// clean rounds away what is nothing but the solver's last digits.
+func clean(v float64) float64 {
+	const nothing = 1e-9
+	if math.Abs(v) < nothing {
+		return 0
+	}
+	return v
+}

@@ -1,0 +1,160 @@
+package network
+
+import (
+	"hame/lang/harness"
+	"hame/lang/kinds"
+	"hame/lang/quantity"
+)
+
+// When says in which positions a load draws.
+type When uint8
+
+// When a load draws.
+const (
+	Always   When = iota // whenever it is fed
+	KeyOff               // with the key off
+	KeyOn                // with the key not off
+	EngineOn             // while the engine idles or runs
+	Cranking             // while the engine cranks
+)
+
+// LoadSpec is what a load is to its feed. Of Amps, Watts and Ohm one is set.
+type LoadSpec struct {
+	Sort    string // a kind of load, coil, standby, already, carries, converter
+	Known   bool   // what it draws is declared
+	Watts   float64
+	Amps    float64
+	Ohm     float64
+	AtV     float64
+	LeastV  float64
+	Power   float64 // exponent of current on volts: 0 of a motor, 1.5 of a fan
+	When    When
+	Coil    *Coil
+	Standby bool // what is drawn in the load's stead with the key off
+}
+
+// Coil is a relay's coil at 20 degC.
+type Coil struct{ PullsV, ReleasesV float64 }
+
+// leastShare is the knee of a constant-power load that declares no least
+// voltage, of the system's volts: drivers of lamps stop about there (common
+// practice, no source).
+const leastShare = 0.6
+
+// fanPower: a fan or pump's current grows with its volts to the 1.5 (affinity
+// laws, from memory).
+const fanPower = 1.5
+
+func (b *builder) load(d *harness.Device) {
+	neg := d.Terminal("neg")
+	for _, args := range d.Given("input") {
+		if a, ok := args.Get("draw"); ok {
+			spec := b.spec(d, a.Lo, 0)
+			b.between(d, args.RepeatKey(), "neg", Element{Kind: Load, Name: d.Name + "." + args.RepeatKey(), Load: spec})
+		}
+	}
+	if !d.Has("input") {
+		b.between(d, "pos", "neg", Element{Kind: Load, Load: b.drawn(d)})
+	}
+	b.body(d, neg)
+}
+
+// body ties a load that returns through its case to its chassis.
+func (b *builder) body(d *harness.Device, neg *harness.Terminal) {
+	args, ok := d.Args("case")
+	if !ok || neg == nil {
+		return
+	}
+	for _, c := range b.n.Harness.Devices {
+		if c.Name == args.Word("") && c.Is(kinds.Ground, "chassis") {
+			b.add(Element{Kind: Joint, A: node(neg), B: node(c.Terminals[0]), Ohm: chassisOhm(c) / 2, Name: d.Name, Device: d, Terminal: neg})
+		}
+	}
+}
+
+// drawn is what a load without inputs draws.
+func (b *builder) drawn(d *harness.Device) *LoadSpec {
+	if d.Is(kinds.Load, "outlet") {
+		amps, ok := d.SI("expects")
+		if !ok {
+			amps, ok = d.SI("rating")
+		}
+		return &LoadSpec{Sort: "outlet", Known: ok, Amps: amps, AtV: b.n.Harness.SystemV}
+	}
+	args, ok := d.Args("draws")
+	a, drawn := args.Get("")
+	if !ok || !drawn {
+		return &LoadSpec{Sort: d.Kind.Name, AtV: b.n.Harness.SystemV}
+	}
+	at, _ := args.SI("at")
+	return b.spec(d, a.Lo, at)
+}
+
+// spec turns a declared draw into the load's law.
+func (b *builder) spec(d *harness.Device, draw quantity.Quantity, atV float64) *LoadSpec {
+	if atV == 0 {
+		atV = b.n.Harness.SystemV
+	}
+	s := &LoadSpec{Sort: d.Kind.Name, Known: true, AtV: atV}
+	watts, amps := draw.SI, draw.SI
+	if draw.Dim == quantity.Power {
+		amps = watts / atV
+	} else {
+		watts = amps * atV
+	}
+	s.LeastV, _ = d.SI("least")
+	if s.LeastV == 0 {
+		s.LeastV = leastShare * b.n.Harness.SystemV
+	}
+	switch d.Kind.Name {
+	case "led", "module", "bulb":
+		s.Watts = watts
+	case "heater", "solenoid":
+		s.Ohm = atV / amps
+	default:
+		s.Amps = amps
+	}
+	if d.Kind.Name == "motor" && d.Word("drives") != "other" {
+		s.Power = fanPower
+	}
+	if d.Kind.Name == "starter" {
+		s.When = Cranking
+	}
+	return s
+}
+
+// coilSpec is a relay's coil: a resistance, declared as such or as a current at
+// the system's volts.
+func coilSpec(d *harness.Device) *LoadSpec {
+	s := &LoadSpec{Sort: "coil", Coil: &Coil{}}
+	s.Coil.PullsV, _ = d.SI("pulls")
+	s.Coil.ReleasesV, _ = d.SI("releases")
+	args, ok := d.Args("coil")
+	a, given := args.Get("")
+	if !ok || !given {
+		return s
+	}
+	s.Known, s.Ohm = true, a.Lo.SI
+	if a.Lo.Dim == quantity.Current {
+		system, _ := d.SystemV()
+		s.Ohm = system / a.Lo.SI
+	}
+	return s
+}
+
+// AmpsAtRated is what the load draws at the volts that its draw was given for.
+func (s *LoadSpec) AmpsAtRated() float64 {
+	switch {
+	case s.Amps > 0 || s.AtV == 0:
+		return s.Amps
+	case s.Ohm > 0:
+		return s.AtV / s.Ohm
+	}
+	return s.Watts / s.AtV
+}
+
+// Hidden reports whether the load stands for what is not in the harness: the
+// machine's own draw.
+func (s *LoadSpec) Hidden() bool {
+	return s.Sort == "standby" || s.Sort == "already" || s.Sort == "carries"
+}

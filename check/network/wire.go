@@ -1,0 +1,64 @@
+package network
+
+import (
+	"strings"
+
+	"hame/check/tables"
+	"hame/lang/harness"
+	"hame/lang/kinds"
+)
+
+// wire adds a wire. A capped end, or one that could not be bound, is a node of
+// its own.
+func (b *builder) wire(w *harness.Wire) {
+	var ends [2]int
+	ohm := WireOhm(w)
+	for i, e := range w.Ends {
+		if e.Terminal == nil {
+			ends[i] = b.node()
+			continue
+		}
+		ends[i] = node(e.Terminal)
+		ohm += landingOhm(e)
+	}
+	b.n.OfWire[w] = b.add(Element{Kind: Wire, A: ends[0], B: ends[1], Ohm: ohm, Name: w.Name, Wire: w})
+}
+
+// unknownLengthM and unknownArea stand in where a wire lacks its length or
+// gauge, so that the rest of the network can still be solved; every rule that
+// would judge by them is open instead.
+const (
+	unknownLengthM = 1.0
+	unknownAreaMM2 = 2.5
+)
+
+// WireOhm is the resistance of a wire's conductor at 20 degC.
+func WireOhm(w *harness.Wire) float64 {
+	length := w.LengthM
+	if !w.HasLength {
+		length = unknownLengthM
+	}
+	size := w.Size
+	if w.AreaMM2 == 0 {
+		size = tables.Metric(unknownAreaMM2)
+	}
+	return length * tables.ResistancePerM(size).OhmPerM
+}
+
+// landingOhm is the resistance of a crimped end and of its landing. A mated
+// contact of a connector is an element of its own.
+func landingOhm(e harness.End) float64 {
+	ohm := contactOhm(tables.Crimp)
+	switch {
+	case strings.HasPrefix(e.Hardware, "tab"), strings.HasPrefix(e.Hardware, "bullet"):
+		ohm += contactOhm(tables.Tab)
+	case e.Hardware == "butt":
+		ohm = contactOhm(tables.Splice)
+	case e.Hardware != "pin" && e.Hardware != "socket":
+		ohm += contactOhm(tables.RingOnStud)
+	}
+	if e.Terminal.Device.Is(kinds.Ground, "chassis") {
+		ohm += chassisOhm(e.Terminal.Device) / 2
+	}
+	return ohm
+}

@@ -1,0 +1,170 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"hame/check/facts"
+	"hame/check/figures"
+	"hame/check/tables"
+	"hame/lang/finding"
+	"hame/lang/harness"
+)
+
+// Context is what a rule judges with.
+type Context struct {
+	*facts.Facts
+	rule    *Rule
+	found   []finding.Finding
+	waiting []*waiting
+}
+
+// Judge runs every rule over the facts. Findings come unsorted.
+func Judge(f *facts.Facts) []finding.Finding {
+	var all []finding.Finding
+	for _, r := range All() {
+		if r.Check == nil {
+			continue
+		}
+		c := &Context{Facts: f, rule: r}
+		r.Check(c)
+		c.flush()
+		all = append(all, c.found...)
+	}
+	return all
+}
+
+// Report adds a finding of the rule that is running, at its severity unless
+// the finding has one of its own.
+func (c *Context) Report(f finding.Finding) {
+	f.Rule = c.rule.Name
+	if f.Severity == finding.Open && len(f.Needs) == 0 {
+		f.Severity = c.rule.Severity
+	}
+	c.found = append(c.found, f)
+}
+
+// waiting is one fact that is not declared, and the subjects that wait for it.
+type waiting struct {
+	need     finding.Need
+	at       finding.Place
+	subjects []string
+}
+
+// Wait says that a subject cannot be judged until a fact is declared. One fact
+// gives one open finding, however many wait for it.
+func (c *Context) Wait(subject string, need finding.Need, at finding.Place) {
+	for _, w := range c.waiting {
+		if w.need == need {
+			if !slices.Contains(w.subjects, subject) {
+				w.subjects = append(w.subjects, subject)
+			}
+			return
+		}
+	}
+	c.waiting = append(c.waiting, &waiting{need, at, []string{subject}})
+}
+
+func (c *Context) flush() {
+	for _, w := range c.waiting {
+		c.Report(finding.Finding{
+			Severity: finding.Open, At: w.at, Subject: w.need.Name, Needs: []finding.Need{w.need},
+			Message: fmt.Sprintf("%s cannot be judged until `%s` of `%s` is declared", enumerate(w.subjects), w.need.Setting, w.need.Name),
+		})
+	}
+}
+
+// enumerate lists a few names and counts the rest.
+func enumerate(names []string) string {
+	const most = 4
+	var quoted []string
+	for _, n := range names[:min(len(names), most)] {
+		quoted = append(quoted, "`"+n+"`")
+	}
+	if len(names) > most {
+		return fmt.Sprintf("%s and %d more", strings.Join(quoted, ", "), len(names)-most)
+	}
+	if len(quoted) > 1 {
+		return strings.Join(quoted[:len(quoted)-1], ", ") + " and " + quoted[len(quoted)-1]
+	}
+	return quoted[0]
+}
+
+// WaitForAmpacity says which fact a wire's ampacity lacks.
+func (c *Context) WaitForAmpacity(w *harness.Wire) {
+	switch cable, insulated := w.Cable(); {
+	case w.AreaMM2 == 0:
+		c.Wait(w.Name, finding.Need{Name: w.Name, Setting: "gauge"}, w.Origin.Place())
+	case !insulated && c.Harness.Insulation == "":
+		c.Wait(w.Name, finding.Need{Name: c.Harness.Name, Setting: "wire"}, c.Harness.Origin.Place())
+	case len(w.Zones()) == 0:
+		c.waitForPlace(w)
+	default:
+		_ = cable
+		c.waitForAmbient(w)
+	}
+}
+
+func (c *Context) waitForPlace(w *harness.Wire) {
+	for _, e := range w.Ends {
+		if e.Terminal != nil && e.Terminal.Device.At == nil {
+			d := e.Terminal.Device
+			c.Wait(w.Name, finding.Need{Name: d.Name, Setting: "at"}, d.Origin.Place())
+			return
+		}
+	}
+	c.Wait(w.Name, finding.Need{Name: w.Name, Setting: "via"}, w.Origin.Place())
+}
+
+func (c *Context) waitForAmbient(w *harness.Wire) {
+	for _, z := range w.Zones() {
+		if !z.Known {
+			c.Wait(w.Name, finding.Need{Name: z.Name, Setting: "ambient"}, z.Origin.Place())
+			return
+		}
+	}
+}
+
+// where is a position in words: "key on, engine running, s_front closed, cold
+// and full".
+func where(p *figures.Position) string {
+	if p == nil {
+		return "in every position"
+	}
+	parts := []string{"key " + p.Key, "engine " + p.Engine}
+	switch {
+	case len(p.Closed) > 6:
+		parts = append(parts, fmt.Sprintf("%d switches closed", len(p.Closed)))
+	case len(p.Closed) > 0:
+		parts = append(parts, strings.Join(p.Closed, ", ")+" closed")
+	}
+	return strings.Join(append(parts, p.Corner), ", ")
+}
+
+// source is a limit's document, clause and mark: "33 CFR 183.455 (b)(1)".
+func source(s tables.Source) string {
+	if s.Mark == tables.Memory {
+		return s.String() + " (from memory)"
+	}
+	return s.String()
+}
+
+// amps, and the others below, are figures with their unit as messages print
+// them: three digits, no exponent.
+func amps(v float64) string { return number(v) + " A" }
+
+func millimetres(m float64) string { return number(m*1000) + " mm" }
+
+func number(v float64) string {
+	switch a := math.Abs(v); {
+	case a >= 100 || a == math.Trunc(a):
+		return fmt.Sprintf("%.0f", v)
+	case a >= 10:
+		return fmt.Sprintf("%.1f", v)
+	case a >= 1:
+		return fmt.Sprintf("%.2f", v)
+	}
+	return fmt.Sprintf("%.3g", v)
+}

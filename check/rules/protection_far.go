@@ -1,0 +1,130 @@
+package rules
+
+import (
+	"fmt"
+
+	"hame/check/protect"
+	"hame/lang/finding"
+	"hame/lang/harness"
+)
+
+var _ = register(&Rule{
+	Name:     "protection/far",
+	Severity: finding.Error,
+	Summary:  "too much unprotected length between a source and the device that protects the wire",
+	Why: "The piece ahead of the fuse is protected by nothing. The shorter it is, and the better it is covered, " +
+		"the less can happen to it: the device sits as near the battery as can be.",
+	Needs: "The lengths on the way from the source. A way counts as sheathed when every wire on it is covered all along, by its own cover or its bundles'. " +
+		"The starter's own cable is exempt, and an alternator or converter whose output is within the wire's ampacity.",
+	Limits: []Limit{
+		{"land", "178 mm; 1016 mm when sheathed all the way", "33 CFR 183.455", "(b)", "seen"},
+		{"cfr183", "178 mm; 1016 mm when sheathed all the way; 1829 mm sheathed from a battery terminal", "33 CFR 183.455 and 183.460", "(b); (a)", "seen; memory"},
+	},
+	Since:   "0.1.0",
+	Related: []string{"protection/missing"},
+	Bad: `harness pump { system 12 V; practice land; wire gxl }
+zone  hold  { ambient 0..40 degC }
+place shelf in hold
+supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+protection fuse f1  { at shelf; rating 10 A; covered }
+load motor bilge    { at shelf; draws 4 A; drives pump; least 9 V; meant always }
+wire w1 main.pos  -> f1.in     2.5 mm2 red   0.5 m  # want protection/far
+wire w2 f1.out    -> bilge.pos 2.5 mm2 red   1 m
+wire w3 bilge.neg -> main.neg  2.5 mm2 black 1 m
+mode pumping { for 1 h }
+`,
+	Good: `harness pump { system 12 V; practice land; wire gxl }
+zone  hold  { ambient 0..40 degC }
+place shelf in hold
+supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+protection fuse f1  { at shelf; rating 10 A; covered }
+load motor bilge    { at shelf; draws 4 A; drives pump; least 9 V; meant always }
+wire w1 main.pos  -> f1.in     2.5 mm2 red   0.5 m { cover loom_pa }
+wire w2 f1.out    -> bilge.pos 2.5 mm2 red   1 m
+wire w3 bilge.neg -> main.neg  2.5 mm2 black 1 m
+mode pumping { for 1 h }
+`,
+	Check: checkFar,
+})
+
+func checkFar(c *Context) {
+	said := map[*harness.Wire]bool{}
+	for _, reach := range c.Protect.Sources {
+		wires, below := reach.Bare()
+		for _, w := range wires {
+			b := below[w]
+			if len(b.Loads) > 0 || len(b.Fuses) == 0 || b.Starter || said[w] || c.withinOutput(reach.Source, w) {
+				continue
+			}
+			c.far(reach, w, b, said)
+		}
+	}
+}
+
+// far judges a wire that leads to protective devices alone. The wire on which
+// the allowed length runs out is the one to name.
+func (c *Context) far(reach *protect.Reach, w *harness.Wire, b *protect.Below, said map[*harness.Wire]bool) {
+	e := c.Network.Elements[c.Network.OfWire[w]]
+	way, distM, known := reach.WayTo(e.A)
+	if other, d, k := reach.WayTo(e.B); d > distM || len(other) > len(way) {
+		way, distM, known = other, d, k
+	}
+	if !known {
+		for _, x := range way {
+			if !x.HasLength {
+				c.Wait(w.Name, finding.Need{Name: x.Name, Setting: "length"}, x.Origin.Place())
+			}
+		}
+		return
+	}
+	limitM, clause, sheathed := c.allowedDistance(reach, way)
+	if limitM == 0 || distM <= limitM || distM-w.LengthM > limitM {
+		return
+	}
+	said[w] = true
+	source, device := c.Network.Elements[reach.Source], c.Network.Elements[b.Fuses[0]]
+	c.Report(finding.Finding{
+		At: w.Origin.Place(), Subject: w.Name,
+		Message:  fmt.Sprintf("`%s` is %s along the wire from `%s`, and %s %s allowed", device.Name, millimetres(distM), source.Name, millimetres(limitM), sheathed),
+		Figures:  []string{wayOf(way), "move `" + device.Name + "` nearer to the source, or cover the wire all the way"},
+		Measured: &distM, Limit: &limitM, Unit: "m", Source: clause,
+		Related: []finding.Related{{Place: device.Device.Origin.Place(), Message: "the device that protects what follows"}},
+	})
+}
+
+func wayOf(way []*harness.Wire) string {
+	text := "unprotected: "
+	for i, w := range way {
+		if i > 0 {
+			text += " + "
+		}
+		text += w.Name + " " + millimetres(w.LengthM)
+	}
+	return text
+}
+
+// allowedDistance is the practice's limit for a way, 0 where it sets none.
+func (c *Context) allowedDistance(reach *protect.Reach, way []*harness.Wire) (limitM float64, clause, words string) {
+	name, words := "distance_bare", "of bare run is"
+	if sheathedAll(way) {
+		name, words = "distance_sheathed", "in a sheath is"
+		battery := c.Network.Elements[reach.Source].Source.Sort == "battery"
+		if _, ok := c.Practice.Limit("distance_battery", ""); ok && battery {
+			name, words = "distance_battery", "in a sheath from a battery is"
+		}
+	}
+	l, ok := c.Practice.Limit(name, "")
+	if !ok {
+		return 0, "", words
+	}
+	return l.Value / 1000, source(l.Source), words
+}
+
+func sheathedAll(way []*harness.Wire) bool {
+	for _, w := range way {
+		if !w.Sheathed() {
+			return false
+		}
+	}
+	return true
+}

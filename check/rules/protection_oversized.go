@@ -1,0 +1,209 @@
+package rules
+
+import (
+	"fmt"
+
+	"hame/check/network"
+	"hame/check/tables"
+	"hame/lang/finding"
+	"hame/lang/harness"
+	"hame/lang/kinds"
+)
+
+var _ = register(&Rule{
+	Name:     "protection/oversized",
+	Severity: finding.Error,
+	Summary:  "a device's rating above what the weakest wire or pigtail that it alone protects may carry, or above a load's `fuse most`",
+	Why: "An overload between the wire's ampacity and the device's rating goes on for ever: the wire cooks and the device stays whole. " +
+		"A device protects the wire, not the load.",
+	Needs: "The rating, and gauge, insulation and ambient of the wires behind it. A wire that a smaller device upstream also protects counts for that one. " +
+		"A pigtail's insulation is taken as 90 degC, its ambient as its place's.",
+	Limits: []Limit{
+		{"land", "above 100 % a warning, above 125 % an error, of the smaller of Table 5 at the insulation's class and at its 90 degC column, times the ambient factor (holders and terminals are the limit: trade judgement, no published source)", "AC 43.13-1B; 33 CFR 183.425", "11-48; Table 5", "seen"},
+		{"cfr183", "above 150 % an error, below 50 V", "33 CFR 183.455", "(c)(1)", "seen"},
+		{"ac43", "above 100 % an error", "AC 43.13-1B", "11-48", "seen"},
+	},
+	Since:   "0.1.0",
+	Related: []string{"wire/undersized", "protection/slow"},
+	Bad: `harness lamps { system 12 V; practice land; wire gxl }
+zone  cab   { ambient -20..40 degC }
+place shelf in cab
+supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+protection fuse f1  { at shelf; rating 30 A; covered }  # want protection/oversized
+load led lamp       { at shelf; draws 60 W; least 9 V; meant always }
+wire w1 main.pos -> f1.in    6 mm2   red   0.15 m
+wire w2 f1.out   -> lamp.pos 1 mm2   red   1 m
+wire w3 lamp.neg -> main.neg 6 mm2   black 1 m
+mode lit { for 1 h }
+`,
+	Good: `harness lamps { system 12 V; practice land; wire gxl }
+zone  cab   { ambient -20..40 degC }
+place shelf in cab
+supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+protection fuse f1  { at shelf; rating 15 A; covered }
+load led lamp       { at shelf; draws 60 W; least 9 V; meant always }
+wire w1 main.pos -> f1.in    6 mm2   red   0.15 m
+wire w2 f1.out   -> lamp.pos 1 mm2   red   1 m
+wire w3 lamp.neg -> main.neg 1.5 mm2 black 1 m
+mode lit { for 1 h }
+`,
+	Check: checkOversized,
+})
+
+// guarded is the weakest thing that a device alone protects.
+type guarded struct {
+	device  *network.Device
+	rating  tables.Rating
+	subject string
+	wire    *harness.Wire
+	at      finding.Place
+}
+
+func checkOversized(c *Context) {
+	weakest := map[*network.Device]guarded{}
+	for _, w := range c.Harness.Wires {
+		for _, p := range c.Protect.Wires[w].Paths {
+			if d := smallest(p.Alone); d != nil {
+				c.weigh(weakest, d, w)
+			}
+		}
+	}
+	for _, e := range c.Network.Elements {
+		if e.Kind != network.Fuse {
+			continue
+		}
+		if g, ok := weakest[e.Fuse]; ok {
+			c.oversized(g)
+		}
+	}
+	c.plates()
+}
+
+// smallest is the device of least rating on a way: the one that answers for
+// the wire. Of equals the one next to the wire.
+func smallest(chain []*network.Device) *network.Device {
+	var best *network.Device
+	for _, d := range chain {
+		if d.RatingA > 0 && (best == nil || d.RatingA <= best.RatingA) {
+			best = d
+		}
+	}
+	return best
+}
+
+// weigh keeps a wire, and the pigtails that it lands on, where they are weaker
+// than what is known of the device.
+func (c *Context) weigh(weakest map[*network.Device]guarded, d *network.Device, w *harness.Wire) {
+	keep := func(g guarded) {
+		if old, ok := weakest[d]; !ok || g.rating.Amps < old.rating.Amps {
+			weakest[d] = g
+		}
+	}
+	if r, ok := c.DeviceAmpacity(w); ok {
+		keep(guarded{d, r, w.Name, w, w.Origin.Place()})
+	} else {
+		c.WaitForAmpacity(w)
+	}
+	for _, e := range w.Ends {
+		if e.Terminal == nil || !e.Terminal.Device.Is(kinds.Load) || e.Terminal.Name == "neg" {
+			continue
+		}
+		if r, ok := c.pigtail(e.Terminal.Device); ok {
+			load := e.Terminal.Device
+			keep(guarded{d, r, load.Name, nil, load.Origin.Place()})
+		}
+	}
+}
+
+// pigtailC is the class that a load's own lead is taken to have.
+const pigtailC = 90
+
+func (c *Context) pigtail(d *harness.Device) (tables.Rating, bool) {
+	args, ok := d.Args("lead")
+	a, given := args.Get("")
+	if !ok || !given || d.At == nil || d.At.Zone == nil || !d.At.Zone.Known {
+		return tables.Rating{}, false
+	}
+	return c.Practice.DeviceAmpacity(kinds.Size(a.Lo).AreaMM2(), pigtailC, d.At.Zone.MostC)
+}
+
+func (c *Context) oversized(g guarded) {
+	share := 100 * g.device.RatingA / g.rating.Amps
+	for _, grade := range []struct {
+		name     string
+		severity finding.Severity
+	}{{"error", finding.Error}, {"warning", finding.Warning}} {
+		l, ok := c.Practice.Limit("device_wire", grade.name)
+		if !ok || share <= l.Value*(1+1e-9) {
+			continue
+		}
+		limit := g.rating.Amps * l.Value / 100
+		c.Report(finding.Finding{
+			Severity: grade.severity, At: deviceAt(g.device), Subject: g.device.Name,
+			Message:  fmt.Sprintf("`%s` is %s, and the weakest that it alone protects, `%s`, may carry %s", g.device.Name, amps(g.device.RatingA), g.subject, amps(g.rating.Amps)),
+			Figures:  []string{fmt.Sprintf("%s: %s", g.subject, g.rating), fmt.Sprintf("the device is %s %% of it, and %s %% is allowed", number(share), number(l.Value))},
+			Measured: &g.device.RatingA, Limit: &limit, Unit: "A", Source: source(l.Source),
+			Related: []finding.Related{{Place: g.at, Message: "the weakest that it protects"}},
+			Fix:     c.fitDevice(g),
+		})
+		return
+	}
+}
+
+// deviceAt is where a protective device is declared: a panel's way at its own
+// setting.
+func deviceAt(d *network.Device) finding.Place {
+	if d.Way == nil {
+		return d.Of.Origin.Place()
+	}
+	for _, args := range d.Of.Given("way") {
+		if args.RepeatKey() == d.Way.Name {
+			return finding.Place{File: d.Of.Origin.File, Span: args.Key.Join(args.List[0].Span)}
+		}
+	}
+	return d.Of.Origin.Place()
+}
+
+// fitDevice is a smaller device where one carries the load, else a thicker
+// wire.
+func (c *Context) fitDevice(g guarded) *finding.Fix {
+	if g.wire == nil {
+		return nil
+	}
+	fix, _ := c.thicker(g.wire, func(s tables.Size) bool {
+		cable, _ := g.wire.Cable()
+		ambient := c.Wire(g.wire).AmbientC
+		r, ok := c.Practice.DeviceAmpacity(s.AreaMM2(), cable.TemperatureC, *ambient)
+		return ok && r.Amps >= g.device.RatingA
+	})
+	return fix
+}
+
+// plates judges what loads say of the greatest fuse that they allow.
+func (c *Context) plates() {
+	for _, w := range c.Harness.Wires {
+		for _, e := range w.Ends {
+			if e.Terminal == nil || !e.Terminal.Device.Is(kinds.Load) || e.Terminal.Name == "neg" {
+				continue
+			}
+			most, ok := e.Terminal.Device.SI("fuse")
+			if !ok {
+				continue
+			}
+			for _, p := range c.Protect.Wires[w].Paths {
+				if d := smallest(p.Alone); d != nil && d.RatingA > most {
+					c.abovePlate(d, e.Terminal.Device, most)
+				}
+			}
+		}
+	}
+}
+
+func (c *Context) abovePlate(d *network.Device, load *harness.Device, most float64) {
+	c.Report(finding.Finding{
+		At: deviceAt(d), Subject: d.Name,
+		Message:  fmt.Sprintf("`%s` is %s, and the data plate of `%s` allows %s", d.Name, amps(d.RatingA), load.Name, amps(most)),
+		Measured: &d.RatingA, Limit: &most, Unit: "A", Source: "the load's data plate (`fuse most`)",
+		Related: []finding.Related{{Place: load.Origin.Place(), Message: "the load"}},
+	})
+}

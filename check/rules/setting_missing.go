@@ -1,0 +1,35 @@
+package rules
+
+import "hame/lang/finding"
+
+var _ = register(&Rule{
+	Name:     "setting/missing",
+	Severity: finding.Error,
+	Summary:  "a required setting that is not given",
+	Why:      "Without it the device cannot be computed, and the rules that ask for it cannot be judged.",
+	Needs:    "The table of kinds says which settings are required.",
+	Since:    "0.1.0",
+	Related:  []string{"setting/unknown"},
+	Bad: `harness shed { system 12 V; practice land; wire gxl }
+zone  dry   { ambient 0..40 degC }
+place shelf in dry
+supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+protection fuse f1  { at shelf; rating 10 A; covered }
+load led lamp       { at shelf; least 9 V; meant always }  # want setting/missing
+wire w1 main.pos -> f1.in    2.5 mm2 red   0.15 m
+wire w2 f1.out   -> lamp.pos 2.5 mm2 red   1 m
+wire w3 lamp.neg -> main.neg 2.5 mm2 black 1 m
+mode lit { for 1 h }
+`,
+	Good: `harness shed { system 12 V; practice land; wire gxl }
+zone  dry   { ambient 0..40 degC }
+place shelf in dry
+supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+protection fuse f1  { at shelf; rating 10 A; covered }
+load led lamp       { at shelf; draws 27 W; least 9 V; meant always }
+wire w1 main.pos -> f1.in    2.5 mm2 red   0.15 m
+wire w2 f1.out   -> lamp.pos 2.5 mm2 red   1 m
+wire w3 lamp.neg -> main.neg 2.5 mm2 black 1 m
+mode lit { for 1 h }
+`,
+})
