@@ -30,7 +30,8 @@ type LoadSpec struct {
 	Power   float64 // exponent of current on volts: 0 of a motor, 1.5 of a fan
 	When    When
 	Coil    *Coil
-	Standby bool // what is drawn in the load's stead with the key off
+	// StandbyA is what it draws instead with the key off; 0 where not declared.
+	StandbyA float64
 }
 
 // Coil is a relay's coil at 20 degC.
@@ -47,14 +48,18 @@ const fanPower = 1.5
 
 func (b *builder) load(d *harness.Device) {
 	neg := d.Terminal("neg")
+	standbyA, _ := d.SI("standby")
 	for _, args := range d.Given("input") {
 		if a, ok := args.Get("draw"); ok {
 			spec := b.spec(d, a.Lo, 0)
+			spec.StandbyA, standbyA = standbyA, 0 // through the first input
 			b.between(d, args.RepeatKey(), "neg", Element{Kind: Load, Name: d.Name + "." + args.RepeatKey(), Load: spec})
 		}
 	}
 	if !d.Has("input") {
-		b.between(d, "pos", "neg", Element{Kind: Load, Load: b.drawn(d)})
+		spec := b.drawn(d)
+		spec.StandbyA = standbyA
+		b.between(d, "pos", "neg", Element{Kind: Load, Load: spec})
 	}
 	b.body(d, neg)
 }

@@ -53,25 +53,11 @@ func (s *Solver) from(p Position, in []int) *Point {
 		out.In[coil] = true
 	}
 	s.move(out)
-	seen := map[string]bool{}
-	together := true
-	for s.once(out) {
-		asking := s.asking(out)
+	for race := (race{}); s.once(out); {
+		asking := race.turn(s.asking(out), s.mark(out))
+		out.Unsettled = race.circle
 		if len(asking) == 0 {
-			out.Unsettled = nil
 			break
-		}
-		mark := s.mark(out)
-		if seen[mark] && !together {
-			break
-		}
-		if seen[mark] {
-			together, seen = false, map[string]bool{}
-		}
-		seen[mark] = true
-		if !together {
-			out.Unsettled = with(out.Unsettled, asking[0])
-			asking = asking[:1]
 		}
 		for _, coil := range asking {
 			out.In[coil] = !out.In[coil]
@@ -79,16 +65,6 @@ func (s *Solver) from(p Position, in []int) *Point {
 		s.move(out)
 	}
 	return out
-}
-
-// with adds to a list what it does not hold yet.
-func with(list []int, x int) []int {
-	for _, have := range list {
-		if have == x {
-			return list
-		}
-	}
-	return append(list, x)
 }
 
 // once solves the network with the relays where they are.

@@ -178,13 +178,39 @@ func (s *Solver) set(p *Position) {
 		case network.Contact:
 			s.state.Switch(br, closed(e, p))
 		case network.Load:
-			s.state.Switch(br, draws(e.Load, p))
-			if e.Load.Coil != nil && e.Load.Ohm > 0 {
-				s.state.SetOhm(br, tables.CopperAt(e.Load.Ohm, s.ambient(i, p)))
-			}
+			s.setLoad(br, i, p)
 		case network.Source:
 			s.setSource(br, e.Source, p)
 		}
+	}
+}
+
+func (s *Solver) setLoad(br circuit.Branch, i int, p *Position) {
+	l := s.Network.Elements[i].Load
+	s.state.Switch(br, draws(l, p))
+	switch {
+	case l.Coil != nil && l.Ohm > 0:
+		s.state.SetOhm(br, tables.CopperAt(l.Ohm, s.ambient(i, p)))
+	case l.StandbyA > 0 && p.Key == "off":
+		s.state.SetCurrent(br, circuit.Motor{Amps: l.StandbyA, AtVolts: l.AtV})
+	case l.StandbyA > 0:
+		s.restore(br, l)
+	}
+}
+
+// restore undoes a load's standby.
+func (s *Solver) restore(br circuit.Branch, l *network.LoadSpec) {
+	switch {
+	case l.Ohm > 0:
+		s.state.SetOhm(br, l.Ohm)
+	case l.Watts > 0 && l.Sort == "bulb":
+		s.state.SetBulb(br, circuit.Bulb{Watts: l.Watts, AtVolts: l.AtV})
+	case l.Watts > 0:
+		s.state.SetPower(br, circuit.Power{Watts: l.Watts, LeastVolts: l.LeastV})
+	case l.Amps > 0:
+		s.state.SetCurrent(br, circuit.Motor{Amps: l.Amps, AtVolts: l.AtV, Exponent: l.Power})
+	default:
+		s.state.SetOhm(br, unknownOhm)
 	}
 }
 
@@ -240,7 +266,7 @@ func draws(l *network.LoadSpec, p *Position) bool {
 
 // crankedOhm is what is left of a battery's resistance where its voltage while
 // cranking is declared as such.
-const crankedOhm = 0.001
+const crankedOhm = 0.0001
 
 func (s *Solver) setSource(br circuit.Branch, spec *network.SourceSpec, p *Position) {
 	switch spec.Sort {
