@@ -11,8 +11,8 @@ import (
 	"hame/check/practice"
 	"hame/check/protect"
 	"hame/check/states"
-	"hame/check/tables"
 	"hame/lang/harness"
+	"hame/lang/tables"
 )
 
 // Facts is everything that was worked out of one harness.

@@ -3,8 +3,8 @@
 package figures
 
 import (
-	"hame/check/tables"
 	"hame/lang/harness"
+	"hame/lang/tables"
 )
 
 // Figures is everything that was computed of one harness.

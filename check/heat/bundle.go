@@ -3,7 +3,7 @@ package heat
 import (
 	"math"
 
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 // Bundle is wires that run together, loaded or not, under a cover or bare.

@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 // gxl is a wire of SAE J1128 type GXL.

@@ -9,7 +9,7 @@ import (
 	"strings"
 	"testing"
 
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 var update = flag.Bool("update", false, "write the model's figures into testdata")

@@ -3,7 +3,7 @@ package heat
 import (
 	"math"
 
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 // panels is the number of steps in which a warming is added up.

@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 // Short and strong, no heat is lost: the time is the closed form of IEC 60949

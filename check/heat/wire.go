@@ -3,7 +3,7 @@ package heat
 import (
 	"math"
 
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 // MeltingC is the temperature in degC above which nothing is computed: copper

@@ -20,16 +20,16 @@ const (
 
 // LoadSpec is what a load is to its feed. Of Amps, Watts and Ohm one is set.
 type LoadSpec struct {
-	Sort    string // a kind of load, coil, standby, already, carries, converter
-	Known   bool   // what it draws is declared
-	Watts   float64
-	Amps    float64
-	Ohm     float64
-	AtV     float64
-	LeastV  float64
-	Power   float64 // exponent of current on volts: 0 of a motor, 1.5 of a fan
-	When    When
-	Coil    *Coil
+	Sort   string // a kind of load, coil, standby, already, carries, converter
+	Known  bool   // what it draws is declared
+	Watts  float64
+	Amps   float64
+	Ohm    float64
+	AtV    float64
+	LeastV float64
+	Power  float64 // exponent of current on volts: 0 of a motor, 1.5 of a fan
+	When   When
+	Coil   *Coil
 	// StandbyA is what it draws instead with the key off; 0 where not declared.
 	StandbyA float64
 }

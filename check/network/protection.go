@@ -1,9 +1,9 @@
 package network
 
 import (
-	"hame/check/tables"
 	"hame/lang/harness"
 	"hame/lang/kinds"
+	"hame/lang/tables"
 )
 
 func (b *builder) protection(d *harness.Device) {

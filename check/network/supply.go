@@ -1,9 +1,9 @@
 package network
 
 import (
-	"hame/check/tables"
 	"hame/lang/harness"
 	"hame/lang/kinds"
+	"hame/lang/tables"
 )
 
 // SourceSpec is what a source is, as far as it does not hang on the position.

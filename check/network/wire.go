@@ -3,9 +3,9 @@ package network
 import (
 	"strings"
 
-	"hame/check/tables"
 	"hame/lang/harness"
 	"hame/lang/kinds"
+	"hame/lang/tables"
 )
 
 // wire adds a wire. A capped end, or one that could not be bound, is a node of

@@ -6,9 +6,9 @@ package practice
 import (
 	"math"
 
-	"hame/check/tables"
 	"hame/lang/harness"
 	"hame/lang/kinds"
+	"hame/lang/tables"
 )
 
 // Practice is the limits that one harness is held to.

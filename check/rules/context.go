@@ -8,9 +8,9 @@ import (
 
 	"hame/check/facts"
 	"hame/check/figures"
-	"hame/check/tables"
 	"hame/lang/finding"
 	"hame/lang/harness"
+	"hame/lang/tables"
 )
 
 // Context is what a rule judges with.

@@ -4,10 +4,10 @@ import (
 	"fmt"
 
 	"hame/check/network"
-	"hame/check/tables"
 	"hame/lang/finding"
 	"hame/lang/harness"
 	"hame/lang/kinds"
+	"hame/lang/tables"
 )
 
 var _ = register(&Rule{

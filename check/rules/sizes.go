@@ -1,9 +1,9 @@
 package rules
 
 import (
-	"hame/check/tables"
 	"hame/lang/finding"
 	"hame/lang/harness"
+	"hame/lang/tables"
 )
 
 // thicker finds the next size up of a wire, of its own kind of gauge, that

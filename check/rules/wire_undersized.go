@@ -3,9 +3,9 @@ package rules
 import (
 	"fmt"
 
-	"hame/check/tables"
 	"hame/lang/finding"
 	"hame/lang/harness"
+	"hame/lang/tables"
 )
 
 var _ = register(&Rule{

@@ -5,7 +5,7 @@ import (
 
 	"hame/check/circuit"
 	"hame/check/network"
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 // Point is the network solved in a position.

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 // Device is a fuse, a breaker or a fusible link of one rating. The zero value

@@ -6,7 +6,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 func near(t *testing.T, what string, got, want, tolerance float64) {

@@ -3,7 +3,7 @@ package trip
 import (
 	"math"
 
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 const (

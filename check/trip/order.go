@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 // CanOpenFirst tells whether an upstream device may open before the one next

@@ -3,7 +3,7 @@ package trip
 import (
 	"testing"
 
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 // By the gates of ISO 8820-3 (from memory): a 60 A maxi ahead of a 10 A blade

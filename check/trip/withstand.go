@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"hame/check/heat"
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 // AdiabaticS is how long in s a conductor may be taken to lose no heat

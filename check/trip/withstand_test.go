@@ -7,7 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"hame/check/heat"
-	"hame/check/tables"
+	"hame/lang/tables"
 )
 
 func conductor(t *testing.T, cable string, size tables.Size, ambientC float64) Conductor {

@@ -1,6 +1,6 @@
 package harness
 
-import "hame/check/tables"
+import "hame/lang/tables"
 
 // diameterMM is the diameter of wires that run together, in mm: outside
 // diameters by cable and gauge, packed as the tables say. Wires of unknown

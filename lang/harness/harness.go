@@ -6,11 +6,11 @@ package harness
 import (
 	"strings"
 
-	"hame/check/tables"
 	"hame/lang/finding"
 	"hame/lang/kinds"
 	"hame/lang/quantity"
 	"hame/lang/source"
+	"hame/lang/tables"
 )
 
 // Origin is where a declaration stands: its name and all of it.

@@ -1,9 +1,9 @@
 package harness
 
 import (
-	"hame/check/tables"
 	"hame/lang/kinds"
 	"hame/lang/syntax"
+	"hame/lang/tables"
 )
 
 // layout binds zones, then places, then bundles.

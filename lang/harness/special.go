@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"hame/check/tables"
 	"hame/lang/kinds"
+	"hame/lang/tables"
 )
 
 // special checks what the table's ranges cannot say: a setting whose values

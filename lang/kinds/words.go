@@ -5,8 +5,8 @@ import (
 	"slices"
 	"strings"
 
-	"hame/check/tables"
 	"hame/lang/quantity"
+	"hame/lang/tables"
 )
 
 // colours in the order of IEC 60757, with tan, which the trade adds.
