@@ -43,10 +43,10 @@ func File(f *source.File, o Options) *Run {
 	if run.Harness == nil {
 		return run
 	}
-	run.Facts = facts.Work(run.Harness)
+	session := rules.NewSession()
+	run.Facts = facts.Work(run.Harness, session.Observe)
 	run.Figures = run.Facts.Figures
-	judged := rules.Judge(run.Facts)
-	judged = withoutKnockOns(judged, bound.Findings)
+	judged := withoutKnockOns(session.Judge(), bound.Findings)
 	soften(judged, run.Harness, func() []finding.Finding { return existingAlone(tree, o) })
 	run.Findings = allow(append(run.Findings, judged...), run.Harness, o.Today)
 	finding.Sort(run.Findings)
@@ -56,7 +56,9 @@ func File(f *source.File, o Options) *Run {
 // existingAlone judges the machine as it is without the new items.
 func existingAlone(tree *syntax.File, o Options) []finding.Finding {
 	bound := harness.Bind(tree, harness.Options{Read: o.Read, ExistingOnly: true})
-	return rules.Judge(facts.Work(bound.Harness))
+	session := rules.NewSession()
+	facts.Work(bound.Harness, session.Observe)
+	return session.Judge()
 }
 
 // withoutKnockOns drops open findings that wait for a fact which a

@@ -26,12 +26,18 @@ type Facts struct {
 	wires    map[*harness.Wire]*figures.Wire
 }
 
-// Work works everything out.
-func Work(h *harness.Harness) *Facts {
+// Work works everything out. Observe is asked once, when the network stands
+// and nothing is solved yet, and what it answers then sees every position that
+// is solved, the modes first; it may be nil.
+func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}}
 	f.Network = network.Build(h)
 	f.Protect = protect.Find(f.Network)
-	f.Survey = states.Find(states.NewSolver(f.Network), nil)
+	watch := func(*states.Point) {}
+	if observe != nil {
+		watch = observe(f)
+	}
+	f.Survey = states.Find(states.NewSolver(f.Network), watch)
 	f.Figures = &figures.Figures{Coverage: figures.Coverage{SwitchPositions: f.Survey.Covered, Method: f.Survey.Method}}
 	for _, w := range h.Wires {
 		fw := f.wire(w)

@@ -8,6 +8,7 @@ import (
 
 	"hame/check/facts"
 	"hame/check/figures"
+	"hame/check/states"
 	"hame/lang/finding"
 	"hame/lang/harness"
 	"hame/lang/tables"
@@ -21,15 +22,44 @@ type Context struct {
 	waiting []*waiting
 }
 
-// Judge runs every rule over the facts. Findings come unsorted.
-func Judge(f *facts.Facts) []finding.Finding {
-	var all []finding.Finding
+// Session judges one harness by every rule.
+type Session struct{ contexts []*Context }
+
+// NewSession begins with all rules that judge.
+func NewSession() *Session {
+	s := &Session{}
 	for _, r := range All() {
-		if r.Check == nil {
-			continue
+		if r.Check != nil || r.Watch != nil {
+			s.contexts = append(s.contexts, &Context{rule: r})
 		}
-		c := &Context{Facts: f, rule: r}
-		r.Check(c)
+	}
+	return s
+}
+
+// Observe gives the rules their facts before anything is solved, and answers
+// with what must see every position.
+func (s *Session) Observe(f *facts.Facts) func(*states.Point) {
+	var watchers []func(*states.Point)
+	for _, c := range s.contexts {
+		c.Facts = f
+		if c.rule.Watch != nil {
+			watchers = append(watchers, c.rule.Watch(c))
+		}
+	}
+	return func(p *states.Point) {
+		for _, w := range watchers {
+			w(p)
+		}
+	}
+}
+
+// Judge runs every rule, once everything is solved. Findings come unsorted.
+func (s *Session) Judge() []finding.Finding {
+	var all []finding.Finding
+	for _, c := range s.contexts {
+		if c.rule.Check != nil {
+			c.rule.Check(c)
+		}
 		c.flush()
 		all = append(all, c.found...)
 	}

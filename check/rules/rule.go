@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"slices"
 
+	"hame/check/states"
 	"hame/lang/finding"
 )
 
@@ -24,9 +25,12 @@ type Rule struct {
 	BadWith  map[string]string // libraries that Bad uses, by path
 	GoodWith map[string]string
 	Related  []string // names of other rules
-	// Check judges a bound harness. It is nil for the rules that are judged
-	// while the text is read and bound.
+	// Check judges a bound harness once everything is solved. It is nil for the
+	// rules that are judged while the text is read and bound.
 	Check func(*Context)
+	// Watch, where a rule has it, is asked before anything is solved for a
+	// function that sees every position; the Context may report from it.
+	Watch func(*Context) func(*states.Point)
 }
 
 // Limit is one threshold of a rule.
