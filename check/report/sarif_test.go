@@ -1,6 +1,7 @@
 package report_test
 
 import (
+	"regexp"
 	"strings"
 	"testing"
 
@@ -19,7 +20,9 @@ func sarif(t *testing.T, runs ...report.Run) map[string]any {
 
 func TestSARIFGolden(t *testing.T) {
 	out := write(t, report.SARIF, report.Options{Version: "0.1.0"}, hauler())
-	_, results, _ := strings.Cut(out, `"artifacts":`) // the table of rules grows with the rules
+	// The table of rules grows with the rules, and so do the numbers into it.
+	_, results, _ := strings.Cut(out, `"artifacts":`)
+	results = regexp.MustCompile(`(?m)^ *"ruleIndex": \d+,\n`).ReplaceAllString(results, "")
 	golden(t, "results.sarif.txt", results)
 }
 

@@ -66,7 +66,11 @@ func (t *tally) cover(r Run) {
 		return
 	}
 	t.positions += r.Figures.Coverage.SwitchPositions
-	if m := r.Figures.Coverage.Method; m != "" {
+	switch m := r.Figures.Coverage.Method; m {
+	case "":
+	case "bound":
+		t.methods = append(t.methods, "bounded")
+	default:
 		t.methods = append(t.methods, m)
 	}
 }

@@ -53,6 +53,7 @@ func expand(path, stdinName string) ([]input, error) {
 // and links are left out: what is not in the folder was not asked for.
 func below(dir string) ([]input, error) {
 	var list []input
+	dir += string(filepath.Separator) // so that a link that is named is followed
 	err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
 		switch {
 		case err != nil:
@@ -65,7 +66,7 @@ func below(dir string) ([]input, error) {
 		return nil
 	})
 	if err == nil && len(list) == 0 {
-		err = fmt.Errorf("no %s file in `%s` or below it; name a file or another folder", suffix, dir)
+		err = fmt.Errorf("no %s file in `%s` or below it; name a file or another folder", suffix, shown(dir))
 	}
 	return list, err
 }
