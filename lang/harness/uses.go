@@ -76,16 +76,16 @@ func within(dir, name string) bool {
 
 func (b *binder) read(f *syntax.File, u *syntax.Use, name string, chain []string) {
 	if len(b.files) >= maxLibraries || len(chain) > maxUseDepth {
-		b.say(f.Source, u.Path.Span, "use/missing", name, "`%s` is one library too many: at most %d, used %d deep", name, maxLibraries, maxUseDepth)
+		b.say(f.Source, u.Path.Span, "use/missing", name, "`%s` is one library too many: at most %d, used %d deep", u.Path.Text, maxLibraries, maxUseDepth)
 		return
 	}
 	text, err := b.text(name)
 	switch {
 	case errors.Is(err, fs.ErrPermission):
-		b.say(f.Source, u.Path.Span, "use/outside", name, "`%s` leads out of the folder of the root file, or may not be read", name)
+		b.say(f.Source, u.Path.Span, "use/outside", name, "`%s` leads out of the folder of the root file, or may not be read", u.Path.Text)
 		return
 	case err != nil:
-		b.say(f.Source, u.Path.Span, "use/missing", name, "there is no library `%s`%s", name, standardHint(name))
+		b.say(f.Source, u.Path.Span, "use/missing", name, "there is no library `%s`%s", u.Path.Text, standardHint(name))
 		return
 	}
 	lib := syntax.Parse(source.New(name, text))
