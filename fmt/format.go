@@ -1,0 +1,95 @@
+// Package format sets harness files in their one canonical look. It moves white
+// space and respells units, nothing else, and proves that of every text before
+// it hands it out.
+package format
+
+import (
+	"strings"
+
+	"hame/lang/source"
+	"hame/lang/syntax"
+	"hame/lang/token"
+)
+
+// Source is the file's text in its canonical look, with LF line ends and no
+// byte order mark. Statements with mistakes stay byte for byte; a text that the
+// language refuses to read stays as it is. The error is a *ProofError.
+func Source(f *source.File) (string, error) {
+	r, err := format(f)
+	if err != nil {
+		return "", err
+	}
+	return r.out.text, nil
+}
+
+// result is a text before and after, both cut into tokens.
+type result struct {
+	in, out *cut
+	top     []node // of in; nil where the text was refused
+}
+
+func format(f *source.File) (result, error) {
+	in := cutUp(f)
+	if refused(f.Text) {
+		return result{in: in, out: in}, nil
+	}
+	top, whole := readWhole(in)
+	if whole {
+		out := cutUp(source.New(f.Name, lay(in, top)))
+		return result{in, out, top}, prove(in, out)
+	}
+	return formatBroken(in)
+}
+
+// refused reports the texts that the parser does not read at all.
+func refused(text string) bool {
+	return len(text) > syntax.MaxBytes || strings.IndexByte(text, 0) >= 0
+}
+
+// formatBroken formats around mistakes. Where a broken statement ends, the parser
+// tells by the columns around it; where moving those would make it read another
+// text next time, the text stays as it is.
+func formatBroken(in *cut) (result, error) {
+	top := readAround(in)
+	out := cutUp(source.New(in.file.Name, lay(in, top)))
+	if err := prove(in, out); err != nil {
+		return result{}, err
+	}
+	if lay(out, readAround(out)) != out.text {
+		out = in
+	}
+	return result{in, out, top}, nil
+}
+
+// cut is a text with its tokens and comments.
+type cut struct {
+	file     *source.File
+	text     string
+	toks     []token.Token
+	comments []token.Comment
+}
+
+func cutUp(f *source.File) *cut {
+	c := &cut{file: f, text: f.Text}
+	c.toks, c.comments = token.Lex(f)
+	for i, comment := range c.comments {
+		kept := strings.TrimRight(c.text[comment.Start:comment.End], " \t\r")
+		c.comments[i].End = comment.Start + len(kept)
+	}
+	return c
+}
+
+// tok is a token's text.
+func (c *cut) tok(i int) string { return c.text[c.toks[i].Start:c.toks[i].End] }
+
+func (c *cut) comment(i int) string { return c.text[c.comments[i].Start:c.comments[i].End] }
+
+func (c *cut) kind(i int) token.Kind { return c.toks[i].Kind }
+
+// broken reports whether a line ends between two tokens that follow each other.
+func (c *cut) lineEnds(i, next int) bool {
+	return strings.IndexByte(c.text[c.toks[i].End:c.toks[next].Start], '\n') >= 0
+}
+
+// separates reports the tokens that only tell statements apart.
+func separates(k token.Kind) bool { return k == token.Newline || k == token.Semicolon }

@@ -1,0 +1,191 @@
+package format
+
+import (
+	"slices"
+
+	"hame/lang/quantity"
+	"hame/lang/syntax"
+	"hame/lang/token"
+)
+
+// maxHeader is how many tokens the parser reads of a statement before its block.
+const maxHeader = 10_000
+
+// cells are the tokens at which the cells of a statement's row start. The first
+// cell starts with the statement; 0 is for a cell that it does not have.
+type cells struct {
+	from, arrow, gauge, word, more, length, rest int
+}
+
+// header reads a declaration's header.
+func (w *words) header(f form) (cells, bool) {
+	var c cells
+	if w.end-w.at > maxHeader {
+		return c, false
+	}
+	w.at++ // the keyword
+	good := false
+	switch f {
+	case harness, zone, mode:
+		good = w.name()
+	case device:
+		good = w.name() && w.name()
+	case place:
+		good = w.place(&c)
+	case bundle:
+		good = w.bundle(&c)
+	case wire:
+		good = w.wire(&c)
+	case part:
+		good = w.part(&c)
+	case use:
+		good = w.shaped(textShape)
+	case require:
+		good = w.require()
+	case allow:
+		good = w.allow()
+	}
+	return c, good && w.done()
+}
+
+func (w *words) shaped(want shape) bool {
+	got, _ := w.value()
+	return got == want
+}
+
+// terminal reads a word or a dotted name.
+func (w *words) terminal() bool {
+	if w.is(token.Dotted) {
+		w.at++
+		return true
+	}
+	return w.is(token.Word) && w.shaped(wordShape)
+}
+
+// measure reads a quantity of a dimension; None is any but a bare number.
+func (w *words) measure(dim quantity.Dimension) bool {
+	got, unit := w.value()
+	d := quantity.DimensionOf(unit)
+	return got == numberShape && d != quantity.None && (dim == quantity.None || d == dim)
+}
+
+func (w *words) place(c *cells) bool {
+	for {
+		if !w.name() {
+			return false
+		}
+		if !w.is(token.Comma) {
+			break
+		}
+		w.at++
+	}
+	c.rest = w.at
+	return w.mark("in") && w.name()
+}
+
+func (w *words) bundle(c *cells) bool {
+	if !w.name() {
+		return false
+	}
+	c.from = w.at
+	if !w.name() || !w.mark("->") || !w.name() {
+		return false
+	}
+	c.length = w.at
+	return w.measure(quantity.Length)
+}
+
+func (w *words) wire(c *cells) bool {
+	if !w.name() {
+		return false
+	}
+	c.from = w.at
+	if !w.terminal() {
+		return false
+	}
+	c.arrow = w.at
+	if !w.mark("->") || !w.terminal() {
+		return false
+	}
+	c.gauge = w.at
+	if !w.mark("auto") && !w.measure(quantity.Area) {
+		return false
+	}
+	return w.wireTail(c)
+}
+
+// wireTail reads insulation, colour and length.
+func (w *words) wireTail(c *cells) bool {
+	for w.is(token.Word) {
+		switch {
+		case c.word == 0:
+			c.word = w.at
+		case c.more == 0:
+			c.more = w.at
+		}
+		if w.word() == noShape {
+			return false
+		}
+	}
+	if w.done() {
+		return true
+	}
+	c.length = w.at
+	return w.is(token.Number) && w.measure(quantity.Length)
+}
+
+func (w *words) part(c *cells) bool {
+	if !w.name() {
+		return false
+	}
+	c.rest = w.at
+	if !w.mark("is") || w.done() || !slices.Contains(syntax.Families, w.tok(w.at)) {
+		return false
+	}
+	return w.name() && w.name()
+}
+
+func (w *words) require() bool {
+	if !w.terminal() || !w.mark("volts") && !w.mark("current") && !w.mark("drop") && !w.mark("warmth") {
+		return false
+	}
+	if !w.is(token.Compare) {
+		return false
+	}
+	w.at++
+	if !w.measure(quantity.None) || w.tok(w.at-1) == "in" && w.is(token.Word) {
+		return false
+	}
+	return w.done() || w.mark("in") && w.name()
+}
+
+func (w *words) allow() bool {
+	if !w.shaped(slashedShape) || !w.mark("on") || !w.terminal() || !w.mark("because") || !w.shaped(textShape) {
+		return false
+	}
+	if w.done() {
+		return true
+	}
+	if !w.mark("until") || !w.is(token.Date) {
+		return false
+	}
+	w.at++
+	return w.done()
+}
+
+// setting reads a key and its values, with commas only between values.
+func (w *words) setting() bool {
+	if !w.is(token.Word) || w.end-w.at > maxHeader {
+		return false
+	}
+	w.at++
+	for first := true; !w.done(); first = false {
+		if !first && w.is(token.Comma) {
+			w.at++
+		}
+		if got, _ := w.value(); got == noShape {
+			return false
+		}
+	}
+	return true
+}
