@@ -53,7 +53,8 @@ func (s *Solver) from(p Position, in []int) *Point {
 		out.In[coil] = true
 	}
 	s.move(out)
-	for race := (race{}); s.once(out); {
+	var race race
+	for s.once(out) {
 		asking := race.turn(s.asking(out), s.mark(out))
 		out.Unsettled = race.circle
 		if len(asking) == 0 {
@@ -64,6 +65,7 @@ func (s *Solver) from(p Position, in []int) *Point {
 		}
 		s.move(out)
 	}
+	out.Unsettled = race.circle
 	return out
 }
 

@@ -5,8 +5,8 @@ import (
 
 	"hame/check/circuit"
 	"hame/check/network"
-	"hame/lang/tables"
 	"hame/lang/harness"
+	"hame/lang/tables"
 )
 
 // Solver solves one network in any position. It is not for several goroutines

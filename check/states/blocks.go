@@ -1,0 +1,193 @@
+package states
+
+// edge is an element between two nodes that may carry current on.
+type edge struct {
+	element int
+	a, b    int
+	oneWay  bool // from a to b alone
+	group   int  // edges of one group that meet in a node are never closed together; 0 for none
+}
+
+// block is a part of a graph that no single node cuts in two: one edge, or the
+// edges of loops. Beyond each of its nodes hangs what is joined to it there.
+type block struct {
+	edges  []edge
+	nodes  []int
+	hang   []flows // by node: what lies on its side without this block
+	beyond []flows // by node: what lies on the other side of the block
+}
+
+// flows are the greatest currents that a side can give and take.
+type flows struct{ gives, takes float64 }
+
+func (f flows) plus(g flows) flows  { return flows{f.gives + g.gives, f.takes + g.takes} }
+func (f flows) minus(g flows) flows { return flows{max(0, f.gives-g.gives), max(0, f.takes-g.takes)} }
+func (f flows) most(g flows) flows  { return flows{max(f.gives, g.gives), max(f.takes, g.takes)} }
+
+// seat is a block's place at a node.
+type seat struct{ block, at int }
+
+// forest is a graph as blocks that meet in nodes: a tree for each connected
+// part.
+type forest struct {
+	blocks []block
+	seats  [][]seat // by node
+	comp   []int    // by node: its connected part
+	order  []int    // nodes, each part's root first, what is nearer to it before
+	up     []seat   // by node: its seat in the block towards the root; block -1 at roots
+}
+
+// newForest splits a graph into blocks (Hopcroft and Tarjan 1973, from memory).
+func newForest(nodes int, edges []edge) *forest {
+	f := &forest{seats: make([][]seat, nodes), comp: make([]int, nodes), up: make([]seat, nodes)}
+	w := newWalker(nodes, edges)
+	for v := range nodes {
+		f.comp[v] = -1
+	}
+	for v := range nodes {
+		if w.depth[v] == 0 {
+			w.from(v, f)
+		}
+	}
+	f.arrange()
+	return f
+}
+
+// walker goes through a graph depth first.
+type walker struct {
+	edges []edge
+	first []int // by node, and one more: where its edges begin in near
+	near  []int // edges by node
+	next  []int // by node: the first of near that was not gone
+	depth []int // by node: 0 where not visited
+	low   []int // least depth that is reached from below a node without its own edge
+	path  []int // nodes on the way from the root
+	by    []int // by node: the edge that it was reached by
+	stack []int // edges that were gone and belong to no block yet
+}
+
+func newWalker(nodes int, edges []edge) *walker {
+	w := &walker{
+		edges: edges, first: make([]int, nodes+1), near: make([]int, 2*len(edges)),
+		next: make([]int, nodes), depth: make([]int, nodes), low: make([]int, nodes), by: make([]int, nodes),
+	}
+	for _, e := range edges {
+		w.first[e.a]++
+		w.first[e.b]++
+	}
+	sum := 0
+	for v, n := range w.first {
+		w.first[v] = sum
+		sum += n
+	}
+	copy(w.next, w.first)
+	for i, e := range edges {
+		for _, v := range [2]int{e.a, e.b} {
+			w.near[w.next[v]] = i
+			w.next[v]++
+		}
+	}
+	copy(w.next, w.first)
+	return w
+}
+
+// from visits all that is joined to a node.
+func (w *walker) from(root int, f *forest) {
+	w.enter(root, -1)
+	for len(w.path) > 0 {
+		v := w.path[len(w.path)-1]
+		f.comp[v] = root
+		if w.next[v] < w.first[v+1] {
+			i := w.near[w.next[v]]
+			w.next[v]++
+			w.along(v, i)
+			continue
+		}
+		w.path = w.path[:len(w.path)-1]
+		if i := w.by[v]; i >= 0 {
+			w.leave(v, w.edges[i].a+w.edges[i].b-v, f)
+		}
+	}
+}
+
+func (w *walker) enter(v, by int) {
+	w.depth[v] = len(w.path) + 1
+	w.low[v] = w.depth[v]
+	w.by[v] = by
+	w.path = append(w.path, v)
+}
+
+// along goes one edge on from a node.
+func (w *walker) along(v, i int) {
+	other := w.edges[i].a + w.edges[i].b - v
+	switch {
+	case i == w.by[v]:
+	case w.depth[other] == 0:
+		w.stack = append(w.stack, i)
+		w.enter(other, i)
+	case w.depth[other] < w.depth[v]:
+		w.stack = append(w.stack, i)
+		w.low[v] = min(w.low[v], w.depth[other])
+	}
+}
+
+// leave goes back to a node's parent; if nothing below reaches above it, what
+// was gone since is a block.
+func (w *walker) leave(v, parent int, f *forest) {
+	w.low[parent] = min(w.low[parent], w.low[v])
+	if w.low[v] < w.depth[parent] {
+		return
+	}
+	for k := len(w.stack) - 1; ; k-- {
+		if w.stack[k] == w.by[v] {
+			f.add(w.edges, w.stack[k:])
+			w.stack = w.stack[:k]
+			return
+		}
+	}
+}
+
+// add makes a block of edges.
+func (f *forest) add(edges []edge, list []int) {
+	b := block{}
+	for _, i := range list {
+		e := edges[i]
+		b.edges = append(b.edges, e)
+		for _, v := range [2]int{e.a, e.b} {
+			s := f.seats[v]
+			if len(s) > 0 && s[len(s)-1].block == len(f.blocks) {
+				continue
+			}
+			f.seats[v] = append(s, seat{len(f.blocks), len(b.nodes)})
+			b.nodes = append(b.nodes, v)
+		}
+	}
+	b.hang, b.beyond = make([]flows, len(b.nodes)), make([]flows, len(b.nodes))
+	f.blocks = append(f.blocks, b)
+}
+
+// arrange lists the nodes from each part's root outwards.
+func (f *forest) arrange() {
+	for v := range f.up {
+		f.up[v] = seat{-1, -1}
+	}
+	for root, comp := range f.comp {
+		if comp == root {
+			f.order = append(f.order, root)
+		}
+	}
+	for k := 0; k < len(f.order); k++ {
+		v := f.order[k]
+		for _, s := range f.seats[v] {
+			if s.block == f.up[v].block {
+				continue
+			}
+			for at, u := range f.blocks[s.block].nodes {
+				if u != v {
+					f.up[u] = seat{s.block, at}
+					f.order = append(f.order, u)
+				}
+			}
+		}
+	}
+}

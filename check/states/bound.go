@@ -1,0 +1,160 @@
+package states
+
+import (
+	"math"
+
+	"hame/check/network"
+)
+
+// bounder bounds what can flow in one frame, whichever switches are closed and
+// whichever relays are in.
+//
+// Currents run from high to low volts through everything but sources, so they
+// fall into paths that begin at one source or load and end at the next. What
+// runs along an edge is therefore no more than what lies before it can give,
+// and no more than what lies behind it can take. Loads take at most what their
+// law draws within the volts that they can get, and those are the sources' less
+// the greatest drops: so volts and currents bound each other, and each round of
+// working out the one from the other keeps the bound sound and draws it closer.
+type bounder struct {
+	s      *Solver
+	p      *Position
+	sneaks []bool // by element; see sneaks
+	can    []bool // by element: it may conduct
+	forest *forest
+	supply []supply // by element, of sources
+	group  []int    // by connected part (its root): the parts that loads bridge
+	top    []float64
+	offset float64   // the most that two points of the return side differ by
+	lo, hi []float64 // by element, of loads: the volts that they get when on
+	fore   []float64 // by element: the most that flows from A to B; of a source, that it gives
+	back   []float64 // and the other way
+}
+
+// rounds of working out volts from currents and back: the bound closes in by
+// the ratio of drops to volts each time.
+const boundRounds = 5
+
+// bound bounds every element of a frame. The switches that throws names stand
+// where it says; all others may stand anywhere.
+func (s *Solver) bound(p *Position, sneaks []bool) *bounder {
+	n := len(s.Network.Elements)
+	b := &bounder{
+		s: s, p: p, sneaks: sneaks, supply: make([]supply, n),
+		lo: make([]float64, n), hi: make([]float64, n), fore: make([]float64, n), back: make([]float64, n),
+	}
+	b.sources()
+	b.reach()
+	b.forest = newForest(s.Network.Nodes, b.edges())
+	b.groups()
+	for round := range boundRounds {
+		b.volts(round)
+		b.loads()
+		b.currents()
+	}
+	return b
+}
+
+func (b *bounder) sources() {
+	all := 0.0
+	for i := range b.s.Network.Elements {
+		if e := &b.s.Network.Elements[i]; e.Kind == network.Source {
+			b.supply[i] = supplyAt(e.Source, b.p)
+			all += b.supply[i].volts
+		}
+	}
+	for i := range b.supply {
+		if s := &b.supply[i]; math.IsInf(s.gives, 1) {
+			s.gives = all / s.ohm
+		}
+	}
+	b.offset = all
+}
+
+// edges lists what may conduct, as the forest wants it.
+func (b *bounder) edges() []edge {
+	var list []edge
+	for i := range b.s.Network.Elements {
+		e := &b.s.Network.Elements[i]
+		if b.can[i] && e.A != e.B {
+			list = append(list, edge{element: i, a: e.A, b: e.B, oneWay: e.Kind == network.Diode, group: b.exclusive(i)})
+		}
+	}
+	return list
+}
+
+// exclusive groups the throws of one switch, and a relay's two contacts.
+func (b *bounder) exclusive(i int) int {
+	e := &b.s.Network.Elements[i]
+	switch {
+	case e.Kind != network.Contact:
+	case e.Gate.By == network.Hand && e.Device != nil && len(e.Device.Terminals) > 2:
+		return 1 + e.Device.Terminals[0].Index
+	case e.Gate.By == network.Relay && e.Gate.Coil >= 0:
+		// A coil's terminals have numbers of their own.
+		return 1 + b.s.Network.Elements[e.Gate.Coil].A
+	}
+	return 0
+}
+
+// groups finds how far the volts of every connected part can rise: to those of
+// the greatest source on it or on parts that loads join to it.
+func (b *bounder) groups() {
+	n := b.s.Network
+	b.group, b.top = make([]int, n.Nodes), make([]float64, n.Nodes)
+	for v := range b.group {
+		b.group[v] = v
+	}
+	for i := range n.Elements {
+		if e := &n.Elements[i]; bridges(n, e) {
+			b.join(b.forest.comp[e.A], b.forest.comp[e.B])
+		}
+	}
+	for range 1 + b.count() {
+		for i := range n.Elements {
+			if n.Elements[i].Kind == network.Source && !b.supply[i].off {
+				b.lift(i)
+			}
+		}
+	}
+}
+
+func (b *bounder) count() int {
+	count := 0
+	for i := range b.supply {
+		if b.supply[i].volts != 0 {
+			count++
+		}
+	}
+	return count
+}
+
+func (b *bounder) join(x, y int) {
+	x, y = b.groupOf(x), b.groupOf(y)
+	b.group[max(x, y)] = min(x, y)
+}
+
+func (b *bounder) groupOf(comp int) int {
+	for b.group[comp] != comp {
+		comp = b.group[comp]
+	}
+	return comp
+}
+
+// lift raises a source's upper part above its lower one.
+func (b *bounder) lift(i int) {
+	n := b.s.Network
+	e := &n.Elements[i]
+	up, low := b.groupOf(b.forest.comp[e.A]), b.groupOf(b.forest.comp[e.B])
+	if n.Return(e.A) && !n.Return(e.B) {
+		up, low = low, up
+	}
+	base := 0.0
+	if !n.Return(e.A) && !n.Return(e.B) && up != low {
+		base = b.top[low]
+	}
+	b.top[up] = max(b.top[up], base+b.supply[i].volts)
+	if !n.Return(e.A) && !n.Return(e.B) {
+		b.top[low] = max(b.top[low], b.supply[i].volts)
+	}
+}

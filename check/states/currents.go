@@ -1,0 +1,129 @@
+package states
+
+import (
+	"math"
+
+	"hame/check/network"
+	"hame/lang/tables"
+)
+
+// loads bounds what every load and source carries by its own law.
+func (b *bounder) loads() {
+	n := b.s.Network
+	for i := range n.Elements {
+		switch e := &n.Elements[i]; e.Kind {
+		case network.Load:
+			b.load(i, e)
+		case network.Source:
+			b.fore[i], b.back[i] = b.supply[i].gives, b.supply[i].takes
+			if b.supply[i].off {
+				b.fore[i], b.back[i] = 0, 0
+			}
+		}
+	}
+	for i := range n.Elements {
+		if e := &n.Elements[i]; e.Kind == network.Source && e.Source.Sort == "converter" && e.Source.Input >= 0 {
+			in := e.Source.Input
+			b.fore[in], b.back[in] = drawnBy(e.Source, b.fore[i], b.lo[in]), 0
+		}
+	}
+}
+
+// load: a load that bridges two feeds may be fed from either end, and one on a
+// return that is off may see the difference of two returns the wrong way round.
+func (b *bounder) load(i int, e *network.Element) {
+	b.fore[i], b.back[i] = 0, 0
+	l := e.Load
+	if !draws(l, b.p) || l.Sort == "converter" {
+		return
+	}
+	if l.StandbyA > 0 && b.p.Key == "off" {
+		l = &network.LoadSpec{Amps: l.StandbyA, AtV: l.AtV}
+	}
+	heat := tables.CopperAt(1, b.s.ambient(i, b.p))
+	most := mostAmps(l, heat, b.lo[i], b.hi[i])
+	wrong := mostAmps(l, heat, 0, min(b.offset, b.hi[i]))
+	if bridges(b.s.Network, e) {
+		wrong = mostAmps(l, heat, 0, b.hi[i])
+	}
+	b.fore[i], b.back[i] = most, wrong
+	if b.s.Network.Return(e.A) && !b.s.Network.Return(e.B) { // the wrong way round
+		b.fore[i], b.back[i] = wrong, most
+	}
+}
+
+// currents bounds what flows from what sources and loads give and take.
+func (b *bounder) currents() {
+	n := b.s.Network
+	own := make([]flows, n.Nodes)
+	for i := range n.Elements {
+		e := &n.Elements[i]
+		f, r := b.fore[i], b.back[i]
+		switch e.Kind {
+		case network.Source:
+			f, r = r, f // what it gives comes out of A
+		case network.Load:
+		default:
+			continue
+		}
+		own[e.A] = own[e.A].plus(flows{gives: r, takes: f})
+		own[e.B] = own[e.B].plus(flows{gives: f, takes: r})
+	}
+	b.forest.gather(own)
+	for k := range b.forest.blocks {
+		blk := &b.forest.blocks[k]
+		for _, e := range blk.edges {
+			b.fore[e.element], b.back[e.element] = blk.through(e)
+		}
+	}
+	b.clip(own)
+	b.part()
+}
+
+// clip bounds loads and sources by what their surroundings give and take.
+func (b *bounder) clip(own []flows) {
+	var t tally
+	f := b.forest
+	around := make([]flows, len(f.comp))
+	for v := range around {
+		f.count(&t, v, own[v], -1)
+		around[v] = t.sum
+	}
+	n := b.s.Network
+	for i := range n.Elements {
+		e := &n.Elements[i]
+		a, c := around[e.A], around[e.B]
+		switch e.Kind {
+		case network.Load:
+			b.fore[i] = min(b.fore[i], a.gives, c.takes)
+			b.back[i] = min(b.back[i], c.gives, a.takes)
+		case network.Source:
+			b.fore[i] = min(b.fore[i], a.takes, c.gives)
+			b.back[i] = min(b.back[i], a.gives, c.takes)
+			if e.Source.Sort == "converter" && e.Source.Input >= 0 {
+				in := e.Source.Input
+				b.fore[in] = min(b.fore[in], drawnBy(e.Source, b.fore[i], b.lo[in]))
+			}
+		}
+	}
+}
+
+// part finds how far the sources' negatives can lie apart, and so how far any
+// two points of the return side.
+func (b *bounder) part() {
+	n := b.s.Network
+	most := 0.0
+	for i := range n.Elements {
+		e := &n.Elements[i]
+		if e.Kind != network.Source || b.supply[i].off || !n.Return(e.B) {
+			continue
+		}
+		drops := b.drops(e.B)
+		for v := range drops {
+			if n.Return(v) && !math.IsInf(drops[v], 1) {
+				most = max(most, drops[v])
+			}
+		}
+	}
+	b.offset = min(b.offset, most)
+}

@@ -1,0 +1,199 @@
+package states
+
+import (
+	"math"
+
+	"hame/check/network"
+)
+
+// volts bounds what every load gets. In the first round nothing is known of
+// drops: then a load may get anything up to the top.
+func (b *bounder) volts(round int) {
+	n := b.s.Network
+	for i := range n.Elements {
+		e := &n.Elements[i]
+		if e.Kind != network.Load {
+			continue
+		}
+		b.lo[i] = math.Inf(1)
+		b.hi[i] = max(b.topOf(e.A), b.topOf(e.B)) + b.offset
+	}
+	for i := range n.Elements {
+		if round > 0 && n.Elements[i].Kind == network.Source && !b.supply[i].off {
+			b.hold(i)
+		}
+	}
+	for i := range n.Elements {
+		if n.Elements[i].Kind == network.Load && (b.sneaks[i] || math.IsInf(b.lo[i], 1)) {
+			b.lo[i] = 0
+		}
+	}
+}
+
+func (b *bounder) topOf(v int) float64 { return b.top[b.groupOf(b.forest.comp[v])] }
+
+// hold lowers the least volts of all loads to what one source, if it is the
+// only one that is joined to them, holds up. One that cannot hold its volts
+// holds up nothing, unless a battery is always joined to it.
+func (b *bounder) hold(i int) {
+	e := &b.s.Network.Elements[i]
+	volts := b.supply[i].volts - b.supply[i].ohm*b.fore[i]
+	switch {
+	case e.Source.Sort == "battery":
+	case e.Source.Sort == "alternator" && b.backed(e):
+		return
+	case e.Source.Sort == "converter" && b.carries(i):
+	default:
+		volts = 0
+	}
+	low := b.drops(e.B)
+	b.spread(volts, e, low, map[int]bool{i: true})
+}
+
+// carries: a converter that has enough at its input and whose load is within
+// its output.
+func (b *bounder) carries(i int) bool {
+	spec := b.s.Network.Elements[i].Source
+	if spec.Input < 0 {
+		return true
+	}
+	return b.fore[i] < 0.999*spec.OutputA && b.lo[spec.Input] >= converterLeast*spec.TakesV
+}
+
+// spread tells the loads between a source's upper part and its lower one what
+// they get at least, and goes on through sources that stand on it.
+func (b *bounder) spread(volts float64, e *network.Element, low []float64, been map[int]bool) {
+	n := b.s.Network
+	up := b.drops(e.A)
+	for i := range n.Elements {
+		l := &n.Elements[i]
+		if l.Kind == network.Load {
+			drop := min(up[l.A]+low[l.B], up[l.B]+low[l.A])
+			if !math.IsInf(drop, 1) {
+				b.lo[i] = min(b.lo[i], max(0, volts-drop))
+			}
+			continue
+		}
+		if l.Kind == network.Source && !been[i] && !math.IsInf(up[l.B], 1) && math.IsInf(up[l.A], 1) && l.Source.Sort == "battery" {
+			been[i] = true
+			b.spread(volts-up[l.B]+b.supply[i].volts-b.supply[i].ohm*b.fore[i], l, low, been)
+		}
+	}
+}
+
+// drops are the greatest drops between a node and all that are joined to it by
+// what may conduct; infinite where nothing joins them.
+func (b *bounder) drops(from int) []float64 {
+	f := b.forest
+	drop := make([]float64, len(f.comp))
+	for v := range drop {
+		drop[v] = math.Inf(1)
+	}
+	drop[from] = 0
+	todo := []seat{{-1, from}} // the block come from, and the node
+	for len(todo) > 0 {
+		at := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for _, s := range f.seats[at.at] {
+			if s.block == at.block {
+				continue
+			}
+			across := b.across(&f.blocks[s.block], at.at)
+			for k, v := range f.blocks[s.block].nodes {
+				if v != at.at {
+					drop[v] = drop[at.at] + across[k]
+					todo = append(todo, seat{s.block, v})
+				}
+			}
+		}
+	}
+	return drop
+}
+
+// across is the greatest drop from a node of a block to each other: within
+// loops that of all their edges, since which of them are closed is not known,
+// or of the shortest way if all always are.
+func (b *bounder) across(blk *block, from int) []float64 {
+	across := make([]float64, len(blk.nodes))
+	sum, fast := 0.0, true
+	for _, e := range blk.edges {
+		el := &b.s.Network.Elements[e.element]
+		sum += b.drop(e)
+		fast = fast && fixed(el)
+	}
+	if fast && len(blk.edges) > 1 {
+		return b.shortest(blk, from)
+	}
+	for k, v := range blk.nodes {
+		if v != from {
+			across[k] = sum
+		}
+	}
+	return across
+}
+
+// drop is an edge's greatest drop, either way.
+func (b *bounder) drop(e edge) float64 {
+	drop := b.s.ohmAt(e.element, b.p) * max(b.fore[e.element], b.back[e.element])
+	if e.oneWay {
+		forward, _ := b.s.Network.Elements[e.element].Device.SI("forward")
+		drop += forward
+	}
+	return drop
+}
+
+// shortest finds, by trying each edge as often as there are nodes, the least
+// drops within a block.
+func (b *bounder) shortest(blk *block, from int) []float64 {
+	at := map[int]int{}
+	across := make([]float64, len(blk.nodes))
+	for k, v := range blk.nodes {
+		at[v] = k
+		if v != from {
+			across[k] = math.Inf(1)
+		}
+	}
+	for changed := true; changed; {
+		changed = false
+		for _, e := range blk.edges {
+			x, y, drop := at[e.a], at[e.b], b.drop(e)
+			for range 2 {
+				if across[x]+drop < across[y] {
+					across[y], changed = across[x]+drop, true
+				}
+				x, y = y, x
+			}
+		}
+	}
+	return across
+}
+
+// backed: a battery is joined to both poles of a source in all positions.
+func (b *bounder) backed(e *network.Element) bool {
+	pos, neg := b.always(e.A), b.always(e.B)
+	var up, low bool
+	for i := range b.s.Network.Elements {
+		if s := &b.s.Network.Elements[i]; s.Kind == network.Source && s.Source.Sort == "battery" {
+			up, low = up || pos[s.A], low || neg[s.B]
+		}
+	}
+	return up && low
+}
+
+// always marks what is joined to a node in all positions.
+func (b *bounder) always(from int) []bool {
+	n := b.s.Network
+	seen := make([]bool, n.Nodes)
+	seen[from] = true
+	for todo := []int{from}; len(todo) > 0; {
+		v := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for _, i := range n.At[v] {
+			if e := &n.Elements[i]; fixed(e) && !seen[e.A+e.B-v] {
+				seen[e.A+e.B-v] = true
+				todo = append(todo, e.A+e.B-v)
+			}
+		}
+	}
+	return seen
+}

@@ -1,0 +1,78 @@
+package states
+
+import "hame/check/network"
+
+// reach finds what may conduct: a contact of the key or of a tap as the frame
+// has it, a switch's where it can stand, a relay's only if its coil can be fed.
+func (b *bounder) reach() {
+	elements := b.s.Network.Elements
+	b.can = make([]bool, len(elements))
+	for i := range elements {
+		b.can[i] = b.may(&elements[i])
+	}
+	for b.pull(b.flood()) {
+	}
+}
+
+// may: a relay's closing contact is seen to by pull.
+func (b *bounder) may(e *network.Element) bool {
+	switch e.Kind {
+	case network.Load, network.Source:
+		return false
+	case network.Contact:
+		switch e.Gate.By {
+		case network.Hand:
+			throw, set := b.p.Throws[e.Device]
+			return !set || throw == e.Gate.Throw
+		case network.Relay:
+			return e.Gate.Rest
+		}
+		return closed(e, b.p)
+	}
+	return true
+}
+
+// pull closes the contacts of relays whose coils are fed; false where that
+// changes nothing.
+func (b *bounder) pull(fed []bool) bool {
+	changed := false
+	for _, i := range b.s.relays {
+		gate := &b.s.Network.Elements[i].Gate
+		coil := &b.s.Network.Elements[gate.Coil]
+		if !b.can[i] && (fed[coil.A] || fed[coil.B]) {
+			b.can[i], changed = true, true
+		}
+	}
+	return changed
+}
+
+// flood marks what sources can feed off the return side, through loads that
+// bridge two feeds too.
+func (b *bounder) flood() []bool {
+	n := b.s.Network
+	seen := make([]bool, n.Nodes)
+	var todo []int
+	visit := func(v int) {
+		if !seen[v] && !n.Return(v) {
+			seen[v] = true
+			todo = append(todo, v)
+		}
+	}
+	for i := range n.Elements {
+		if e := &n.Elements[i]; e.Kind == network.Source && !b.supply[i].off {
+			visit(e.A)
+			visit(e.B)
+		}
+	}
+	for len(todo) > 0 {
+		v := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for _, i := range n.At[v] {
+			e := &n.Elements[i]
+			if b.can[i] && (e.Kind != network.Diode || e.A == v) || bridges(n, e) && draws(e.Load, b.p) {
+				visit(e.A + e.B - v)
+			}
+		}
+	}
+	return seen
+}
