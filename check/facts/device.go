@@ -36,10 +36,8 @@ func (f *Facts) device(d *harness.Device) *figures.Device {
 // switch's contacts.
 func (f *Facts) elementsOf(d *harness.Device) []int {
 	var list []int
-	for i, e := range f.Network.Elements {
-		if e.Device != d || e.Wire != nil {
-			continue
-		}
+	for _, i := range f.devices[d] {
+		e := &f.Network.Elements[i]
 		switch e.Kind {
 		case network.Load:
 			if !e.Load.Hidden() && e.Load.Sort != "converter" {
@@ -110,4 +108,15 @@ func (f *Facts) mode(m *harness.Mode, p *states.Point) *figures.Mode {
 		fm.HoursToFlat = figures.Amount(charge * m.Charge / battery)
 	}
 	return fm
+}
+
+// byDevice lists every device's elements.
+func byDevice(n *network.Network) map[*harness.Device][]int {
+	list := map[*harness.Device][]int{}
+	for i, e := range n.Elements {
+		if e.Device != nil && e.Wire == nil {
+			list[e.Device] = append(list[e.Device], i)
+		}
+	}
+	return list
 }

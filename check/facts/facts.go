@@ -24,6 +24,7 @@ type Facts struct {
 	Survey   *states.Survey
 	Figures  *figures.Figures
 	wires    map[*harness.Wire]*figures.Wire
+	devices  map[*harness.Device][]int // elements
 }
 
 // Work works everything out. Observe is asked once, when the network stands
@@ -32,6 +33,7 @@ type Facts struct {
 func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}}
 	f.Network = network.Build(h)
+	f.devices = byDevice(f.Network)
 	f.Protect = protect.Find(f.Network)
 	watch := func(*states.Point) {}
 	if observe != nil {

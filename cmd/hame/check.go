@@ -118,13 +118,15 @@ func withoutUsed(inputs []input, all []report.Run) []report.Run {
 	return kept
 }
 
-// colours decides on colour: what was asked for counts most, then NO_COLOR
-// (set and not empty), then whether there is a terminal that knows colours.
+// colours decides on colour: never under NO_COLOR (set and not empty), then
+// what was asked for, then whether there is a terminal that knows colours.
 func (s *session) colours(when string) bool {
 	switch {
+	case when == "never", s.env("NO_COLOR") != "":
+		return false
 	case when == "always":
 		return true
-	case when == "never", s.env("NO_COLOR") != "", s.env("TERM") == "dumb":
+	case s.env("TERM") == "dumb":
 		return false
 	}
 	f, ok := s.out.(*os.File)

@@ -71,15 +71,16 @@ var hazy = map[string]bool{
 
 // binder is the state of one binding.
 type binder struct {
-	options  Options
-	root     *syntax.File
-	files    []*syntax.File
-	h        *Harness
-	out      []finding.Finding
-	uses     map[*named]int
-	decls    []declared
-	terminal int             // the next terminal's index
-	ghosts   map[string]bool // words of declarations that could not be read
+	options   Options
+	root      *syntax.File
+	files     []*syntax.File
+	h         *Harness
+	out       []finding.Finding
+	uses      map[*named]int
+	decls     []declared
+	terminal  int             // the next terminal's index
+	suggested int             // how often a near name was searched for
+	ghosts    map[string]bool // words of declarations that could not be read
 }
 
 // declared is a declaration and the file that it stands in.
@@ -274,7 +275,18 @@ func (b *binder) unknown(file *source.File, n syntax.Name, what string) {
 	if b.options.ExistingOnly || b.ghosts[n.Text] {
 		return
 	}
-	b.say(file, n.Span, "name/unknown", n.Text, "no %s is named `%s`%s", what, n.Text, kinds.DidYouMean(n.Text, b.known(what)))
+	b.say(file, n.Span, "name/unknown", n.Text, "no %s is named `%s`%s", what, n.Text, b.suggest(n.Text, what))
+}
+
+// maxSuggestions bounds the search for near names in a file where everything
+// is unknown.
+const maxSuggestions = 100
+
+func (b *binder) suggest(name, what string) string {
+	if b.suggested++; b.suggested > maxSuggestions {
+		return ""
+	}
+	return kinds.DidYouMean(name, b.known(what))
 }
 
 // known lists the declared names of one sort, or of several: "device or wire".

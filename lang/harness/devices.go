@@ -103,13 +103,20 @@ func (b *binder) unknownKind(file *source.File, f kinds.Family, kind syntax.Name
 		names = append(names, k.Name)
 	}
 	g := b.say(file, kind.Span, "kind/unknown", subject, "%s has no kind `%s`, and no part is named so%s",
-		f, kind.Text, kinds.DidYouMean(kind.Text, append(slices.Clone(names), b.known("part")...)))
+		f, kind.Text, b.suggestKind(kind.Text, names))
 	g.Figures = append(g.Figures, "its kinds: "+strings.Join(names, ", "))
 	for _, other := range kinds.Families {
 		if other != f && kinds.Find(other, kind.Text) != nil {
 			g.Figures = append(g.Figures, "there is a "+string(other)+" "+kind.Text)
 		}
 	}
+}
+
+func (b *binder) suggestKind(word string, kindNames []string) string {
+	if b.suggested++; b.suggested > maxSuggestions {
+		return ""
+	}
+	return kinds.DidYouMean(word, append(slices.Clone(kindNames), b.known("part")...))
 }
 
 // merge lays a declaration's own settings over its part's. A repeatable
@@ -162,7 +169,7 @@ func (b *binder) device(d declared, t *syntax.Device) {
 	dev.settings = settings{kind: kind, given: given, of: b.h.outer}
 	dev.Existing = dev.Has("existing") || dev.Is(kinds.Ground, "chassis")
 	dev.Covered = dev.Has("covered")
-	if b.options.ExistingOnly && !dev.Existing {
+	if b.options.ExistingOnly && !dev.Existing { // its name stays unknown, without a word
 		delete(b.h.names, t.Name.Text)
 		return
 	}

@@ -80,6 +80,7 @@ func (b *binder) bundle(d declared, t *syntax.Bundle) {
 		return
 	}
 	e.bundle = bundle
+	e.hazy = e.hazy || bundle.From == bundle.To
 	b.h.Bundles = append(b.h.Bundles, bundle)
 	for _, p := range []*Place{bundle.From, bundle.To} {
 		if p != nil && bundle.From != bundle.To {

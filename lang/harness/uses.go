@@ -57,21 +57,21 @@ func (b *binder) usePath(f *syntax.File, u *syntax.Use) (string, bool) {
 	if strings.HasPrefix(f.Source.Name, parts.Prefix) {
 		return parts.Prefix + strings.TrimSuffix(text, ".hame"), true
 	}
-	name := path.Join(path.Dir(f.Source.Name), text)
-	rootDir := path.Dir(b.root.Source.Name)
-	outside := path.IsAbs(text) || strings.ContainsAny(text, "\\:\x00") || !within(rootDir, name)
-	if outside {
+	root := path.Dir(b.root.Source.Name)
+	within := path.Join(below(root, path.Dir(f.Source.Name)), text)
+	if path.IsAbs(text) || strings.ContainsAny(text, "\\:\x00") || within == ".." || strings.HasPrefix(within, "../") {
 		b.say(f.Source, u.Path.Span, "use/outside", text, "`%s` leaves the folder of the root file, and a library must lie in it", text)
 		return "", false
 	}
-	return name, true
+	return path.Join(root, within), true
 }
 
-func within(dir, name string) bool {
-	if dir == "." {
-		return name != ".." && !strings.HasPrefix(name, "../") && !path.IsAbs(name)
+// below is a folder's path from the root folder that it lies in.
+func below(root, dir string) string {
+	if root == "." {
+		return dir
 	}
-	return strings.HasPrefix(name, strings.TrimSuffix(dir, "/")+"/")
+	return strings.TrimPrefix(strings.TrimPrefix(dir, root), "/")
 }
 
 func (b *binder) read(f *syntax.File, u *syntax.Use, name string, chain []string) {
