@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hame/lang/quantity"
+	"hame/lang/tables"
 )
 
 // Nominal diameters of ASTM B258. The two that define the series and the
@@ -34,7 +35,7 @@ func TestGaugeDiameters(t *testing.T) {
 			t.Errorf("%s AWG: %v", c.number, err)
 			continue
 		}
-		if got := quantity.GaugeDiameterMM(q.AWG) / mmPerInch; math.Abs(got-c.inch) > c.within {
+		if got := tables.AWGDiameterMM(q.AWG) / mmPerInch; math.Abs(got-c.inch) > c.within {
 			t.Errorf("%s AWG is %v in thick, want %v", c.number, got, c.inch)
 		}
 		if want := math.Pi / 4 * sq(c.inch*mmPerInch); math.Abs(q.SI-want) > want*2.1*c.within/c.inch {
@@ -50,8 +51,8 @@ func sq(x float64) float64 { return x * x }
 func TestGaugeAreasInCircularMils(t *testing.T) {
 	const mm2PerCircularMil = math.Pi / 4 * 0.0254 * 0.0254
 	for gauge, want := range map[int]float64{-3: 211600, -1: 133077, 0: 105535, 4: 41741, 10: 10383, 14: 4107, 18: 1624} {
-		if got := quantity.GaugeAreaMM2(gauge) / mm2PerCircularMil; math.Abs(got-want) > 0.5 {
-			t.Errorf("%s AWG has %.1f circular mils, want %v", quantity.GaugeText(gauge), got, want)
+		if got := quantity.OfGauge(gauge).SI / mm2PerCircularMil; math.Abs(got-want) > 0.5 {
+			t.Errorf("%s AWG has %.1f circular mils, want %v", quantity.OfGauge(gauge).Text, got, want)
 		}
 	}
 }
