@@ -19,8 +19,10 @@ import (
 type bounder struct {
 	s      *Solver
 	p      *Position
-	sneaks []bool // by element; see sneaks
-	can    []bool // by element: it may conduct
+	sneaks []bool       // by element; see sneaks
+	in     map[int]bool // coils whose relay is taken for in or out
+	can    []bool       // by element: it may conduct
+	fed    []bool       // by node: a source may feed it, and it is no return
 	forest *forest
 	supply []supply // by element, of sources
 	group  []int    // by connected part (its root): the parts that loads bridge
@@ -35,24 +37,42 @@ type bounder struct {
 // the ratio of drops to volts each time.
 const boundRounds = 5
 
-// bound bounds every element of a frame. The switches that throws names stand
-// where it says; all others may stand anywhere.
-func (s *Solver) bound(p *Position, sneaks []bool) *bounder {
+// outline finds what may conduct and what may be fed in a position. The
+// switches that it names stand where it says, all others anywhere; so do the
+// relays.
+func (s *Solver) outline(p *Position, in map[int]bool) *bounder {
 	n := len(s.Network.Elements)
 	b := &bounder{
-		s: s, p: p, sneaks: sneaks, supply: make([]supply, n),
+		s: s, p: p, in: in, supply: make([]supply, n),
 		lo: make([]float64, n), hi: make([]float64, n), fore: make([]float64, n), back: make([]float64, n),
 	}
 	b.sources()
 	b.reach()
+	return b
+}
+
+// mostSplits is how many switches and relays are split by.
+const mostSplits = 5
+
+// bounds bounds every element in a position. Where what may conduct joins a
+// source's own poles, no load limits anything. That need not be a short: a
+// switch that turns a motor round only seems to be one as long as all of its
+// throws may be closed at once. So there each of its throws is bounded by
+// itself, and no element carries more than in the greatest of the answers.
+func (s *Solver) bounds(p Position, in map[int]bool, splits int) []*bounder {
+	b := s.outline(&p, in)
 	b.forest = newForest(s.Network.Nodes, b.edges())
+	if d, coil := b.culprit(); splits > 0 && d != nil {
+		return s.split(p, in, splits, d, coil)
+	}
+	b.sneaks = s.sneaks
 	b.groups()
 	for round := range boundRounds {
 		b.volts(round)
 		b.loads()
 		b.currents()
 	}
-	return b
+	return []*bounder{b}
 }
 
 func (b *bounder) sources() {

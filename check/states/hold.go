@@ -42,7 +42,7 @@ func (b *bounder) hold(i int) {
 	case e.Source.Sort == "battery":
 	case e.Source.Sort == "alternator" && b.backed(e):
 		return
-	case e.Source.Sort == "converter" && b.carries(i):
+	case e.Source.Sort == "converter" && b.bears(i):
 	default:
 		volts = 0
 	}
@@ -50,9 +50,9 @@ func (b *bounder) hold(i int) {
 	b.spread(volts, e, low, map[int]bool{i: true})
 }
 
-// carries: a converter that has enough at its input and whose load is within
+// bears: a converter that has enough at its input and whose load is within
 // its output.
-func (b *bounder) carries(i int) bool {
+func (b *bounder) bears(i int) bool {
 	spec := b.s.Network.Elements[i].Source
 	if spec.Input < 0 {
 		return true

@@ -10,7 +10,7 @@ func (b *bounder) reach() {
 	for i := range elements {
 		b.can[i] = b.may(&elements[i])
 	}
-	for b.pull(b.flood()) {
+	for b.fed = b.flood(); b.pull(); b.fed = b.flood() {
 	}
 }
 
@@ -25,7 +25,8 @@ func (b *bounder) may(e *network.Element) bool {
 			throw, set := b.p.Throws[e.Device]
 			return !set || throw == e.Gate.Throw
 		case network.Relay:
-			return e.Gate.Rest
+			in, set := b.in[e.Gate.Coil]
+			return e.Gate.Rest && !(set && in)
 		}
 		return closed(e, b.p)
 	}
@@ -34,12 +35,13 @@ func (b *bounder) may(e *network.Element) bool {
 
 // pull closes the contacts of relays whose coils are fed; false where that
 // changes nothing.
-func (b *bounder) pull(fed []bool) bool {
+func (b *bounder) pull() bool {
 	changed := false
 	for _, i := range b.s.relays {
 		gate := &b.s.Network.Elements[i].Gate
 		coil := &b.s.Network.Elements[gate.Coil]
-		if !b.can[i] && (fed[coil.A] || fed[coil.B]) {
+		in, set := b.in[gate.Coil]
+		if !gate.Rest && !b.can[i] && (in || !set) && (b.fed[coil.A] || b.fed[coil.B]) {
 			b.can[i], changed = true, true
 		}
 	}

@@ -42,9 +42,20 @@ func (p *Point) Alive(node int) bool { return p.alive[node] }
 // round in circles they move one at a time, as in a race that one of them wins.
 func (s *Solver) Solve(p Position) *Point { return s.from(p, nil) }
 
-// Held is Solve with every relay pulled in at first: a relay that holds itself
-// stays in.
-func (s *Solver) Held(p Position) *Point { return s.from(p, s.coils) }
+// held is what a position may be too, if it comes after another: with the
+// relays in that hold themselves. It is nil where nothing differs.
+func (s *Solver) held(point *Point) *Point {
+	for _, coil := range s.latches {
+		if !point.In[coil] {
+			held := s.from(point.Position, s.latches)
+			if held.Failed != nil || s.mark(held) == s.mark(point) {
+				return nil
+			}
+			return held
+		}
+	}
+	return nil
+}
 
 func (s *Solver) from(p Position, in []int) *Point {
 	s.set(&p)

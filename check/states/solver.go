@@ -18,6 +18,8 @@ type Solver struct {
 	element  []int            // by branch
 	coils    []int            // elements that are relays' coils
 	relays   []int            // elements that are relays' contacts
+	latches  []int            // coils that their own contact may feed
+	sneaks   []bool           // by element: see sneaks
 	state    *circuit.State
 	coldC    []float64 // by element: the least ambient along it
 	hotC     []float64 // and the greatest
@@ -54,6 +56,8 @@ func NewSolver(n *network.Network) *Solver {
 	s.net = b.Compile()
 	s.state = s.net.State()
 	s.list()
+	s.latches = latches(n, s.relays)
+	s.sneaks = sneaks(n)
 	return s
 }
 

@@ -3,14 +3,15 @@ package states
 import (
 	"math"
 
-	"hame/lang/harness"
+	"hame/check/network"
 )
 
 // Survey is what all positions together give.
 type Survey struct {
 	Modes   []*Point // one for each of the harness's modes, as stated
 	Worst   []Worst  // by element
-	Covered int      // settings of the switches that were covered, once for each key and engine
+	Volts   []Span   // by element, of loads: what they got while they drew
+	Covered int      // settings of the switches that were covered
 	Method  string   // "all", or "bound" where there are too many to solve each
 }
 
@@ -23,23 +24,32 @@ type Worst struct {
 	Bound bool      // nothing above Amps can flow, and At comes nearest
 }
 
+// Span is the least and the greatest volts across a load, A above B, over the
+// positions that were solved and in which it drew anything.
+type Span struct {
+	Least, Most     float64
+	LeastAt, MostAt *Position // nil where it never drew
+}
+
 // Find solves the declared modes and surveys all positions. It calls watch,
 // which may be nil, for every position solved, the modes first, in the same
 // order every time. A Point is the watcher's to keep.
+//
+// The key and engine go with each corner of temperature and charge; of those
+// that this network cannot tell apart one is taken, and switches that stand
+// dead in one do not multiply it. Where the settings are few each is solved.
+// Where they are many, those are solved that take every independent part
+// through its own, and no element's current is put below what a bound proves
+// (see bounder).
 func Find(s *Solver, watch func(*Point)) *Survey {
+	elements := len(s.Network.Elements)
 	v := &surveyor{solver: s, watch: watch, hands: hands(s.Network)}
-	v.out = &Survey{Worst: make([]Worst, len(s.Network.Elements)), Method: "all"}
+	v.out = &Survey{Worst: make([]Worst, elements), Volts: make([]Span, elements), Method: "all"}
+	v.out.Covered = settingsOf(v.hands, math.MaxInt32)
 	for _, m := range s.Network.Harness.Modes {
 		v.out.Modes = append(v.out.Modes, v.visit(OfMode(m)))
 	}
-	settings := v.settings()
-	for _, frame := range frames(s.Network) {
-		for _, throws := range settings {
-			frame.Throws = throws
-			v.visit(frame)
-		}
-	}
-	v.out.Covered = len(settings) * len(differing(s.Network))
+	v.frames()
 	return v.out
 }
 
@@ -51,57 +61,129 @@ type surveyor struct {
 	out    *Survey
 }
 
+const (
+	// thorough is the work, in elements solved, that is done to solve every
+	// position one by one.
+	thorough = 60_000
+	// sampled is the work that is done where that is not enough.
+	sampled = 120_000
+)
+
+// frames surveys the settings of the switches in every frame.
+func (v *surveyor) frames() {
+	list := frames(v.solver.Network)
+	live := make([][]hand, len(list))
+	elements := max(1, len(v.solver.Network.Elements))
+	work := 0
+	for i := range list {
+		live[i] = v.live(&list[i])
+		work += settingsOf(live[i], thorough)
+	}
+	for i, frame := range list {
+		if work <= thorough/elements {
+			v.each(frame, live[i])
+		} else {
+			v.most(frame, live[i], sampled/elements/len(list))
+		}
+	}
+}
+
+// each solves every setting.
+func (v *surveyor) each(frame Position, list []hand) {
+	for _, frame.Throws = range everything(list) {
+		v.visit(frame)
+	}
+}
+
+// live lists the switches that a source can reach.
+func (v *surveyor) live(p *Position) []hand {
+	fed := v.solver.outline(p, nil).fed
+	n := v.solver.Network
+	reached := map[string]bool{}
+	for i := range n.Elements {
+		e := &n.Elements[i]
+		if e.Kind == network.Contact && e.Gate.By == network.Hand {
+			reached[e.Device.Name] = reached[e.Device.Name] || fed[e.A] || fed[e.B] || n.Return(e.A) || n.Return(e.B)
+		}
+	}
+	var list []hand
+	for _, h := range v.hands {
+		if reached[h.device.Name] {
+			list = append(list, h)
+		}
+	}
+	return list
+}
+
+// most solves up to about limit settings and takes in the bound of the rest.
+func (v *surveyor) most(frame Position, list []hand, limit int) {
+	if settingsOf(list, limit+1) <= limit {
+		v.each(frame, list)
+		return
+	}
+	v.out.Method = "bound"
+	outline := v.solver.outline(&frame, nil)
+	var all *Position
+	for _, frame.Throws = range cover(v.solver.units(outline.can, list), max(limit, 1)) {
+		if p := v.visit(frame); all == nil {
+			all = &p.Position
+		}
+	}
+	frame.Throws = nil
+	for _, b := range v.solver.bounds(frame, nil, mostSplits) {
+		v.raise(b, all)
+	}
+}
+
+// raise lifts what was found to a bound. Where nothing was found, the position
+// with all closed stands for it.
+func (v *surveyor) raise(b *bounder, all *Position) {
+	const alike = 1e-6
+	for i := range v.out.Worst {
+		w := &v.out.Worst[i]
+		w.AtoB, w.BtoA = max(w.AtoB, b.fore[i]), max(w.BtoA, b.back[i])
+		if most := max(w.AtoB, w.BtoA); most > w.Amps*(1+alike) {
+			w.Amps, w.Bound = most, true
+			if w.At == nil {
+				w.At = all
+			}
+		}
+	}
+}
+
 // visit solves a position and takes its currents in.
 func (v *surveyor) visit(p Position) *Point {
 	point := v.solver.Solve(p)
+	v.take(point)
+	if held := v.solver.held(point); held != nil {
+		v.take(held)
+	}
+	return point
+}
+
+func (v *surveyor) take(point *Point) {
+	n := v.solver.Network
 	for i, amps := range point.amps {
 		w := &v.out.Worst[i]
 		w.AtoB, w.BtoA = max(w.AtoB, amps), max(w.BtoA, -amps)
-		if size := math.Abs(amps); size > w.Amps {
-			w.Amps, w.At = size, &point.Position
+		size := math.Abs(amps)
+		if size > w.Amps {
+			w.Amps, w.At, w.Bound = size, &point.Position, false
+		}
+		if size > 0 && n.Elements[i].Kind == network.Load {
+			v.out.Volts[i].take(point.Across(i), &point.Position)
 		}
 	}
 	if v.watch != nil {
 		v.watch(point)
 	}
-	return point
 }
 
-// maxSettings is how many settings of the switches are solved one by one.
-const maxSettings = 1024
-
-// settings lists every setting of the switches or, where there are too many,
-// all open, all closed, and each closed alone.
-func (v *surveyor) settings() []map[*harness.Device]int {
-	total := 1
-	for _, h := range v.hands {
-		if total *= h.throws + 1; total > maxSettings {
-			v.out.Method = "bound"
-			return v.alone()
-		}
+func (s *Span) take(volts float64, at *Position) {
+	if s.LeastAt == nil || volts < s.Least {
+		s.Least, s.LeastAt = volts, at
 	}
-	list := make([]map[*harness.Device]int, total)
-	for i := range list {
-		list[i] = map[*harness.Device]int{}
-		rest := i
-		for _, h := range v.hands {
-			if throw := rest % (h.throws + 1); throw > 0 {
-				list[i][h.device] = throw
-			}
-			rest /= h.throws + 1
-		}
+	if s.MostAt == nil || volts > s.Most {
+		s.Most, s.MostAt = volts, at
 	}
-	return list
-}
-
-func (v *surveyor) alone() []map[*harness.Device]int {
-	all := map[*harness.Device]int{}
-	list := []map[*harness.Device]int{{}, all}
-	for _, h := range v.hands {
-		all[h.device] = 1
-		for throw := 1; throw <= h.throws; throw++ {
-			list = append(list, map[*harness.Device]int{h.device: throw})
-		}
-	}
-	return list
 }

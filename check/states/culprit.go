@@ -1,0 +1,71 @@
+package states
+
+import (
+	"hame/check/network"
+	"hame/lang/harness"
+)
+
+// culprit finds a switch of several poles and throws, or a change-over relay,
+// that may be why a source's poles seem joined; nil where they do not, or
+// where nothing can be split by. Of a relay the coil is told, else -1.
+func (b *bounder) culprit() (d *harness.Device, coil int) {
+	n := b.s.Network
+	shorted := map[int]bool{}
+	for i := range n.Elements {
+		e := &n.Elements[i]
+		if e.Kind == network.Source && !b.supply[i].off && b.forest.comp[e.A] == b.forest.comp[e.B] {
+			shorted[b.forest.comp[e.A]] = true
+		}
+	}
+	if len(shorted) == 0 {
+		return nil, -1
+	}
+	for i := range n.Elements {
+		if e := &n.Elements[i]; b.can[i] && e.Kind == network.Contact && shorted[b.forest.comp[e.A]] && b.turns(e) {
+			if e.Gate.By == network.Relay {
+				return e.Device, e.Gate.Coil
+			}
+			return e.Device, -1
+		}
+	}
+	return nil, -1
+}
+
+// turns: the contact is of a switch with several poles of several throws, or a
+// rest contact, and where it stands has not been settled yet.
+func (b *bounder) turns(e *network.Element) bool {
+	switch e.Gate.By {
+	case network.Hand:
+		_, set := b.p.Throws[e.Device]
+		return !set && e.Gate.Throw > 1 && len(e.Device.Terminals) > 3
+	case network.Relay:
+		_, set := b.in[e.Gate.Coil]
+		return !set && e.Gate.Rest
+	}
+	return false
+}
+
+// split bounds each place of a switch or relay by itself.
+func (s *Solver) split(p Position, in map[int]bool, splits int, d *harness.Device, coil int) []*bounder {
+	var list []*bounder
+	if coil >= 0 {
+		for _, pulled := range []bool{false, true} {
+			now := map[int]bool{coil: pulled}
+			for k, v := range in {
+				now[k] = v
+			}
+			list = append(list, s.bounds(p, now, splits-1)...)
+		}
+		return list
+	}
+	throws, _ := d.SI("throws")
+	for throw := 1; throw <= int(throws); throw++ {
+		at := p
+		at.Throws = map[*harness.Device]int{d: throw}
+		for k, v := range p.Throws {
+			at.Throws[k] = v
+		}
+		list = append(list, s.bounds(at, in, splits-1)...)
+	}
+	return list
+}
