@@ -65,7 +65,7 @@ func (s *setter) kidCell(n *node, i int) {
 	}
 	numAt, number := len(s.buf)-start+s.toks[kid.first].Len()+1, 0
 	if !kid.raw {
-		number = s.numberAt(kid.first+1, kid.last+1)
+		number = s.numberWidth(kid.first+1, kid.last+1)
 	}
 	s.buf = s.appendOneLine(s.buf, kid)
 	if i < len(n.kids)-1 {

@@ -18,6 +18,7 @@ type column struct {
 	start, width int
 	number       int  // width of the widest number
 	loose        bool // the last cell of a row does not widen the column
+	from, to     int  // the lines that it has cells in lie between these
 }
 
 const (
@@ -38,10 +39,13 @@ func (s *setter) settle() {
 			s.cols[c.col].number = max(s.cols[c.col].number, c.number)
 		}
 	}
-	for _, l := range s.lines {
+	for at, l := range s.lines {
 		for i := l.lo; i < l.hi; i++ {
 			if col := &s.cols[s.cells[i].col]; i < l.hi-1 || !col.loose {
-				col.width = max(col.width, s.widthOf(i))
+				if col.width == 0 {
+					col.from = at
+				}
+				col.width, col.to = max(col.width, s.widthOf(i)), at+1
 			}
 		}
 	}
@@ -77,7 +81,7 @@ func (s *setter) widthOf(i int) int {
 // most: those run over, and their rows alone are pushed on.
 func (s *setter) commonWidth(col int) int {
 	var widths []int
-	for _, l := range s.lines {
+	for _, l := range s.lines[s.cols[col].from:s.cols[col].to] {
 		for i := l.lo; i < l.hi; i++ {
 			if s.cells[i].col == col && (i < l.hi-1 || !s.cols[col].loose) {
 				widths = append(widths, s.widthOf(i))

@@ -24,28 +24,40 @@ func (w *words) header(f form) (cells, bool) {
 		return c, false
 	}
 	w.at++ // the keyword
-	good := false
+	return c, w.form(f, &c) && w.done()
+}
+
+func (w *words) form(f form, c *cells) bool {
 	switch f {
 	case harness, zone, mode:
-		good = w.name()
+		return w.names(1)
 	case device:
-		good = w.name() && w.name()
+		return w.names(2)
 	case place:
-		good = w.place(&c)
+		return w.place(c)
 	case bundle:
-		good = w.bundle(&c)
+		return w.bundle(c)
 	case wire:
-		good = w.wire(&c)
+		return w.wire(c)
 	case part:
-		good = w.part(&c)
+		return w.part(c)
 	case use:
-		good = w.shaped(textShape)
+		return w.shaped(textShape)
 	case require:
-		good = w.require()
+		return w.require()
 	case allow:
-		good = w.allow()
+		return w.allow()
 	}
-	return c, good && w.done()
+	return false
+}
+
+func (w *words) names(n int) bool {
+	for range n {
+		if !w.name() {
+			return false
+		}
+	}
+	return true
 }
 
 func (w *words) shaped(want shape) bool {
@@ -142,7 +154,7 @@ func (w *words) part(c *cells) bool {
 	if !w.mark("is") || w.done() || !slices.Contains(syntax.Families, w.tok(w.at)) {
 		return false
 	}
-	return w.name() && w.name()
+	return w.names(2)
 }
 
 func (w *words) require() bool {

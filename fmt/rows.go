@@ -1,11 +1,6 @@
 package format
 
-import (
-	"unicode/utf8"
-
-	"hame/lang/quantity"
-	"hame/lang/token"
-)
+import "unicode/utf8"
 
 // columns of each table: which one stands before, how far, and whether a row's
 // last cell may widen it.
@@ -50,16 +45,9 @@ func (s *setter) row(n *node) {
 	case zone:
 		s.zoneRow(n)
 	case bundle:
-		s.start(bundleColumns)
-		s.cell(0, n.first, n.cells.from)
-		s.cell(1, n.cells.from, n.cells.length)
-		s.cell(2, n.cells.length, n.last+1)
-		s.blockCells(n, 3)
+		s.bundleRow(n)
 	case part:
-		s.start(partColumns)
-		s.cell(0, n.first, n.cells.rest)
-		s.cell(1, n.cells.rest, n.last+1)
-		s.blockCells(n, 2)
+		s.partRow(n)
 	case wire:
 		s.wireRow(n)
 	default:
@@ -98,6 +86,21 @@ func (s *setter) zoneRow(n *node) {
 	}
 	s.cell(3, n.first+1, n.cells.rest)
 	s.cell(4, n.cells.rest, n.last+1)
+}
+
+func (s *setter) bundleRow(n *node) {
+	s.start(bundleColumns)
+	s.cell(0, n.first, n.cells.from)
+	s.cell(1, n.cells.from, n.cells.length)
+	s.cell(2, n.cells.length, n.last+1)
+	s.blockCells(n, 3)
+}
+
+func (s *setter) partRow(n *node) {
+	s.start(partColumns)
+	s.cell(0, n.first, n.cells.rest)
+	s.cell(1, n.cells.rest, n.last+1)
+	s.blockCells(n, 2)
 }
 
 func (s *setter) wireRow(n *node) {
@@ -139,7 +142,7 @@ func (s *setter) cell(col, from, next int) {
 	}
 	start := len(s.buf)
 	s.buf = s.appendTokens(s.buf, from, next-1)
-	s.add(col, start, 0, s.numberAt(from, next))
+	s.add(col, start, 0, s.numberWidth(from, next))
 }
 
 // add makes a cell of the buffer's end.
@@ -148,24 +151,4 @@ func (s *setter) add(col, start, numAt, number int) {
 		start: start, end: len(s.buf), width: utf8.RuneCount(s.buf[start:]),
 		col: col, numAt: numAt, number: number,
 	})
-}
-
-// numberAt is the width of the number that starts at a token, 0 where there is
-// none or where it starts a range.
-func (s *setter) numberAt(from, next int) int {
-	if from >= next || s.kind(from) != token.Number {
-		return 0
-	}
-	width, after := s.toks[from].Len(), from+1
-	if after+1 < next && s.kind(after) == token.Slash {
-		width += 1 + s.toks[after+1].Len()
-		after += 2
-	}
-	if after < next && (s.kind(after) == token.Percent || s.kind(after) == token.Word && quantity.Known(s.tok(after))) {
-		after++
-	}
-	if after < next && s.kind(after) == token.DotDot {
-		return 0
-	}
-	return width
 }

@@ -123,11 +123,15 @@ func (s *setter) line(l line, indent int) {
 	}
 	if n.tall {
 		s.endLine(n.openTrail)
+		s.parted()
 		s.list(n.kids, indent+step)
 		s.indent(indent)
 		s.out = append(s.out, '}')
 	}
 	s.endLine(n.trail)
+	if n.tall {
+		s.parted()
+	}
 }
 
 // glue takes back the end of the line before and goes on there with what stands

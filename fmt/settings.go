@@ -2,12 +2,11 @@ package format
 
 import (
 	"hame/lang/kinds"
-	"hame/lang/quantity"
 	"hame/lang/token"
 )
 
-// keyedGroup is the columns of the settings that are given again and again
-// under one key, such as a panel's ways.
+// keyedGroup is the columns of settings that are given again and again, such as
+// a panel's ways.
 type keyedGroup struct {
 	key   string
 	first int
@@ -36,7 +35,7 @@ var repeats = func() map[string]bool {
 var settingColumns = []column{{prev: none, loose: true}, {prev: 0, gap: 2, loose: true}}
 
 // settingRow makes the cells of a setting on a line of its own: its key, with
-// the first value where it is keyed by that, and its values.
+// the number that it is keyed by (way 1), and its values.
 func (s *setter) settingRow(n *node) {
 	s.start(settingColumns)
 	if n.raw {
@@ -46,35 +45,37 @@ func (s *setter) settingRow(n *node) {
 		return
 	}
 	keyed, next := s.keyedBy(n), n.first+1
-	if keyed {
+	if keyed == token.Number {
 		next++
 	}
 	s.cell(0, n.first, next)
-	if n.goesOn || next > n.last || n.open != none {
+	switch {
+	case n.goesOn || next > n.last || n.open != none:
 		s.openValue(n, next)
-		return
-	}
-	if !keyed {
+	case keyed == token.EOF:
 		s.values(next, n.last)
-		return
+	default:
+		s.keyedValues(n, next, keyed)
 	}
-	s.keyedValues(n, next)
 }
 
-// keyedBy reports a setting that is keyed by one token behind its key.
-func (s *setter) keyedBy(n *node) bool {
+// keyedBy is the kind of the one token that a setting is keyed by, EOF if it is
+// not: a number, or a word.
+func (s *setter) keyedBy(n *node) token.Kind {
 	second := n.first + 1
 	if second > n.last || n.goesOn || !repeats[s.tok(n.first)] {
-		return false
+		return token.EOF
 	}
-	switch s.kind(second) {
-	case token.Word, token.Dotted:
-		return second == n.last || s.kind(second+1) != token.Slash
-	case token.Number:
-		return second == n.last || s.kind(second+1) == token.String ||
-			s.kind(second+1) == token.Word && !quantity.Known(s.tok(second+1))
+	last := second == n.last
+	switch k := s.kind(second); {
+	case k == token.Number && (last || s.kind(second+1) == token.String),
+		k == token.Number && s.kind(second+1) == token.Word && !s.isUnit(second+1),
+		k == token.Word && (last || s.kind(second+1) != token.Slash):
+		return k
+	case k == token.Dotted:
+		return token.Word
 	}
-	return false
+	return token.EOF
 }
 
 // values adds the values of a setting as one cell.
@@ -104,41 +105,36 @@ func (s *setter) openValue(n *node, next int) {
 	}
 }
 
-// keyedValues adds the values of a keyed setting in columns of their own: words,
-// a quantity, words behind it, and a text.
-func (s *setter) keyedValues(n *node, next int) {
-	col := s.keyedColumns(s.tok(n.first))
+// keyedValues adds the values of a keyed setting in columns of their own: the
+// word that it is keyed by, words, a quantity, words behind it, and a text.
+func (s *setter) keyedValues(n *node, next int, keyed token.Kind) {
+	col := s.keyedColumns(n, keyed)
+	if keyed == token.Word {
+		s.cell(col, next, next+1)
+		next++
+	}
 	end := n.last + 1
 	number, text := next, next
 	for text < end && s.kind(text) != token.String {
 		text++
 	}
-	for number < text && s.numberAt(number, text) == 0 {
+	for number < text && s.numberWidth(number, text) == 0 {
 		number++
 	}
 	after := s.quantityEnd(number, text)
-	s.cell(col, next, number)
-	s.cell(col+1, number, after)
-	s.cell(col+2, after, text)
-	s.cell(col+3, text, end)
+	s.cell(col+1, next, number)
+	s.cell(col+2, number, after)
+	s.cell(col+3, after, text)
+	s.cell(col+4, text, end)
 }
 
-// quantityEnd is the token behind a number and its unit.
-func (s *setter) quantityEnd(at, end int) int {
-	if at == end {
-		return end
+// keyedColumns are the columns of the settings keyed by a word, or of those
+// that are numbered under one key.
+func (s *setter) keyedColumns(n *node, keyed token.Kind) int {
+	key := ""
+	if keyed == token.Number {
+		key = s.tok(n.first)
 	}
-	at++
-	if at+1 < end && s.kind(at) == token.Slash {
-		at += 2
-	}
-	if at < end && (s.kind(at) == token.Percent || s.kind(at) == token.Word && quantity.Known(s.tok(at))) {
-		at++
-	}
-	return at
-}
-
-func (s *setter) keyedColumns(key string) int {
 	for _, g := range s.keyed {
 		if g.key == key {
 			return g.first
@@ -146,8 +142,9 @@ func (s *setter) keyedColumns(key string) int {
 	}
 	first := len(s.cols)
 	s.keyed = append(s.keyed, keyedGroup{key, first})
-	s.cols = append(s.cols,
-		column{prev: 0, gap: 2, loose: true}, column{prev: first, gap: 1, loose: true},
-		column{prev: first + 1, gap: 1, loose: true}, column{prev: first + 2, gap: 2, loose: true})
+	s.cols = append(s.cols, column{prev: 0, gap: 2, loose: true})
+	for i, gap := range []int{1, 1, 1, 2} {
+		s.cols = append(s.cols, column{prev: first + i, gap: gap, loose: true})
+	}
 	return first
 }

@@ -46,7 +46,7 @@ type reader struct {
 	*cut
 	at, end         int // the next token, and the one where reading ends
 	c               int // the next comment
-	column          int // of the declaration being read, from 0
+	column          int // of the declaration being read
 	strange, flawed bool
 }
 
@@ -173,10 +173,7 @@ func (r *reader) mayEndBlock(i int) bool {
 	return startsLine && r.columnOf(i) <= r.column && formOf[r.tok(i)] != unknown
 }
 
-func (r *reader) columnOf(i int) int {
-	start := r.toks[i].Start
-	return start - strings.LastIndexByte(r.text[:start], '\n') - 1
-}
+func (r *reader) columnOf(i int) int { return r.file.Position(r.toks[i].Start).Column }
 
 // block reads what stands between braces.
 func (r *reader) block(n *node, depth int) {

@@ -21,6 +21,15 @@ type tail struct {
 	at, width int // the line's end in out, and its width
 	line      int
 	comment   int
+	parted    bool // it is set for itself
+}
+
+// parted sets the comment of a line just ended for itself, if there is one: a
+// line with a block's brace is no row among others.
+func (s *setter) parted() {
+	if last := len(s.tails) - 1; last >= 0 && s.tails[last].line == s.number-1 {
+		s.tails[last].parted = true
+	}
 }
 
 // endLine ends the line being written, with the comment behind it. A line that
@@ -29,7 +38,7 @@ func (s *setter) endLine(comment int) {
 	s.ended = len(s.out)
 	if comment != none {
 		width := utf8.RuneCount(s.out[bytes.LastIndexByte(s.out, '\n')+1:])
-		s.tails = append(s.tails, tail{len(s.out), width, s.number, comment})
+		s.tails = append(s.tails, tail{at: len(s.out), width: width, line: s.number, comment: comment})
 	} else if len(s.out) > 0 && s.out[len(s.out)-1] == '\r' {
 		s.out = append(s.out, '\r')
 	}
@@ -47,7 +56,7 @@ func (s *setter) finish() string {
 	s.out = make([]byte, 0, len(lines)+len(lines)/4)
 	for rest := s.tails; len(rest) > 0; {
 		n := 1
-		for n < len(rest) && rest[n].line == rest[n-1].line+1 {
+		for n < len(rest) && rest[n].line == rest[n-1].line+1 && !rest[n].parted && !rest[n-1].parted {
 			n++
 		}
 		column := commentColumn(rest[:n])
