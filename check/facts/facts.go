@@ -25,6 +25,8 @@ type Facts struct {
 	Figures  *figures.Figures
 	wires    map[*harness.Wire]*figures.Wire
 	devices  map[*harness.Device][]int // elements
+	warmth   map[*harness.Wire]Warmth
+	modeC    []map[*harness.Wire]float64 // by mode
 }
 
 // Work works everything out. Observe is asked once, when the network stands
@@ -39,12 +41,20 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 	if observe != nil {
 		watch = observe(f)
 	}
-	f.Survey = states.Find(states.NewSolver(f.Network), watch)
+	warmer := newWarmer(f)
+	f.Survey = states.Find(states.NewSolver(f.Network), func(p *states.Point) {
+		warmer.see(p)
+		watch(p)
+	})
 	f.Figures = &figures.Figures{Coverage: figures.Coverage{SwitchPositions: f.Survey.Covered, Method: f.Survey.Method}}
 	for _, w := range h.Wires {
 		fw := f.wire(w)
 		f.wires[w] = fw
 		f.Figures.Wires = append(f.Figures.Wires, fw)
+	}
+	f.heatUp(warmer)
+	for _, fw := range f.Figures.Wires {
+		f.drops(fw)
 	}
 	for _, d := range h.Devices {
 		f.Figures.Devices = append(f.Figures.Devices, f.device(d))
@@ -139,16 +149,23 @@ func (f *Facts) flows(w *harness.Wire, fw *figures.Wire) {
 	}
 	for n, m := range f.Harness.Modes {
 		amps := f.Survey.Modes[n].Amps(i)
-		mode := figures.WireMode{Mode: m.Name, CurrentA: figures.Amount(clean(amps))}
-		if fw.ResistanceOhm != nil {
-			mode.DropV = figures.Amount(clean(math.Abs(amps) * tables.CopperAt(*fw.ResistanceOhm, warm(fw, m))))
-		}
-		fw.Modes = append(fw.Modes, mode)
+		fw.Modes = append(fw.Modes, figures.WireMode{Mode: m.Name, CurrentA: figures.Amount(clean(amps))})
 	}
 }
 
-// warm is the temperature that a wire's resistance is taken at in a mode: the
-// mode's ambient, else the greatest on its way, else a room's.
+// drops fills in a wire's drop in every mode, its copper as warm as it is then.
+func (f *Facts) drops(fw *figures.Wire) {
+	if fw.ResistanceOhm == nil {
+		return
+	}
+	for n := range fw.Modes {
+		ohm := tables.CopperAt(*fw.ResistanceOhm, f.ModeC(fw.Wire, n))
+		fw.Modes[n].DropV = figures.Amount(clean(math.Abs(*fw.Modes[n].CurrentA) * ohm))
+	}
+}
+
+// warm is the temperature of a wire whose heat isn't known: the mode's
+// ambient, else the greatest on its way, else a room's.
 func warm(fw *figures.Wire, m *harness.Mode) float64 {
 	const roomC = 20
 	switch {
