@@ -14,8 +14,7 @@ import (
 // runs along an edge is therefore no more than what lies before it can give,
 // and no more than what lies behind it can take. Loads take at most what their
 // law draws within the volts that they can get, and those are the sources' less
-// the greatest drops: so volts and currents bound each other, and each round of
-// working out the one from the other keeps the bound sound and draws it closer.
+// the greatest drops: so volts and currents bound each other.
 type bounder struct {
 	s      *Solver
 	p      *Position
@@ -27,15 +26,18 @@ type bounder struct {
 	supply []supply // by element, of sources
 	group  []int    // by connected part (its root): the parts that loads bridge
 	top    []float64
+	relief []float64 // by element, of batteries: see relieve
+	all    float64   // the sum of the sources' volts
 	offset float64   // the most that two points of the return side differ by
 	lo, hi []float64 // by element, of loads: the volts that they get when on
+	least  []float64 // what lo comes to by the drops
 	fore   []float64 // by element: the most that flows from A to B; of a source, that it gives
 	back   []float64 // and the other way
 }
 
-// rounds of working out volts from currents and back: the bound closes in by
-// the ratio of drops to volts each time.
-const boundRounds = 5
+// boundRounds is how often volts are worked out from currents and back before
+// they count as falling without end.
+const boundRounds = 24
 
 // outline finds what may conduct and what may be fed in a position. The
 // switches that it names stand where it says, all others anywhere; so do the
@@ -44,7 +46,8 @@ func (s *Solver) outline(p *Position, in map[int]bool) *bounder {
 	n := len(s.Network.Elements)
 	b := &bounder{
 		s: s, p: p, in: in, supply: make([]supply, n),
-		lo: make([]float64, n), hi: make([]float64, n), fore: make([]float64, n), back: make([]float64, n),
+		relief: make([]float64, n),
+		lo:     make([]float64, n), hi: make([]float64, n), fore: make([]float64, n), back: make([]float64, n),
 	}
 	b.sources()
 	b.reach()
@@ -67,12 +70,36 @@ func (s *Solver) bounds(p Position, in map[int]bool, splits int) []*bounder {
 	}
 	b.sneaks = s.sneaks
 	b.groups()
-	for round := range boundRounds {
-		b.volts(round)
+	b.close()
+	return []*bounder{b}
+}
+
+// close works out volts and currents from each other. It begins with no drop at
+// all and lets the volts fall until, from volts a little lower still, no
+// greater drops follow: then nothing that begins with lightly loaded feeds, as
+// a machine does and the solver too, can leave those volts. Where the volts
+// fall and fall it begins with the other end, at which loads may get anything.
+func (b *bounder) close() {
+	b.guess(0)
+	for range boundRounds {
 		b.loads()
 		b.currents()
+		b.relieve()
+		lo, offset := b.volts(), b.apart()
+		if b.holds(lo, offset) {
+			return
+		}
+		b.lower(lo, offset)
 	}
-	return []*bounder{b}
+	b.guess(1)
+	clear(b.relief)
+	for range 3 {
+		b.loads()
+		b.currents()
+		lo, offset := b.volts(), b.apart()
+		copy(b.lo, lo)
+		b.offset = min(b.offset, offset)
+	}
 }
 
 func (b *bounder) sources() {
@@ -88,7 +115,7 @@ func (b *bounder) sources() {
 			s.gives = all / s.ohm
 		}
 	}
-	b.offset = all
+	b.all = all
 }
 
 // edges lists what may conduct, as the forest wants it.

@@ -15,10 +15,7 @@ func (b *bounder) loads() {
 		case network.Load:
 			b.load(i, e)
 		case network.Source:
-			b.fore[i], b.back[i] = b.supply[i].gives, b.supply[i].takes
-			if b.supply[i].off {
-				b.fore[i], b.back[i] = 0, 0
-			}
+			b.source(i, e)
 		}
 	}
 	for i := range n.Elements {
@@ -26,6 +23,20 @@ func (b *bounder) loads() {
 			in := e.Source.Input
 			b.fore[in], b.back[in] = drawnBy(e.Source, b.fore[i], b.lo[in]), 0
 		}
+	}
+}
+
+// source: what a battery is charged with comes from a higher voltage.
+func (b *bounder) source(i int, e *network.Element) {
+	s := &b.supply[i]
+	b.fore[i], b.back[i] = s.gives, s.takes
+	if s.off {
+		b.fore[i], b.back[i] = 0, 0
+	}
+	if s.takes > 0 && b.s.Network.Return(e.B) {
+		const rounding = 1e-6
+		above := max(0, b.topOf(e.A)-s.volts) + b.offset + rounding
+		b.back[i] = min(b.back[i], above/s.ohm)
 	}
 }
 
@@ -52,8 +63,27 @@ func (b *bounder) load(i int, e *network.Element) {
 	}
 }
 
-// currents bounds what flows from what sources and loads give and take.
+// currents bounds what flows from what sources and loads give and take. What
+// their surroundings do not let them give is left out the second time.
 func (b *bounder) currents() {
+	for range 2 {
+		own := b.own()
+		b.forest.gather(own)
+		b.clip(own)
+	}
+	for k := range b.forest.blocks {
+		blk := &b.forest.blocks[k]
+		if b.meshed(blk) {
+			continue
+		}
+		for _, e := range blk.edges {
+			b.fore[e.element], b.back[e.element] = blk.through(e)
+		}
+	}
+}
+
+// own is what the nodes' own loads and sources give and take.
+func (b *bounder) own() []flows {
 	n := b.s.Network
 	own := make([]flows, n.Nodes)
 	for i := range n.Elements {
@@ -69,15 +99,7 @@ func (b *bounder) currents() {
 		own[e.A] = own[e.A].plus(flows{gives: r, takes: f})
 		own[e.B] = own[e.B].plus(flows{gives: f, takes: r})
 	}
-	b.forest.gather(own)
-	for k := range b.forest.blocks {
-		blk := &b.forest.blocks[k]
-		for _, e := range blk.edges {
-			b.fore[e.element], b.back[e.element] = blk.through(e)
-		}
-	}
-	b.clip(own)
-	b.part()
+	return own
 }
 
 // clip bounds loads and sources by what their surroundings give and take.
@@ -93,13 +115,14 @@ func (b *bounder) clip(own []flows) {
 	for i := range n.Elements {
 		e := &n.Elements[i]
 		a, c := around[e.A], around[e.B]
+		fore, back := b.fore[i], b.back[i] // its own, that are part of what is around it
 		switch e.Kind {
 		case network.Load:
-			b.fore[i] = min(b.fore[i], a.gives, c.takes)
-			b.back[i] = min(b.back[i], c.gives, a.takes)
+			b.fore[i] = min(fore, max(0, min(a.gives, c.takes)-back))
+			b.back[i] = min(back, max(0, min(c.gives, a.takes)-fore))
 		case network.Source:
-			b.fore[i] = min(b.fore[i], a.takes, c.gives)
-			b.back[i] = min(b.back[i], a.gives, c.takes)
+			b.fore[i] = min(fore, max(0, min(a.takes, c.gives)-back-b.relief[i]))
+			b.back[i] = min(back, max(0, min(a.gives, c.takes)-fore))
 			if e.Source.Sort == "converter" && e.Source.Input >= 0 {
 				in := e.Source.Input
 				b.fore[in] = min(b.fore[in], drawnBy(e.Source, b.fore[i], b.lo[in]))
@@ -108,9 +131,9 @@ func (b *bounder) clip(own []flows) {
 	}
 }
 
-// part finds how far the sources' negatives can lie apart, and so how far any
-// two points of the return side.
-func (b *bounder) part() {
+// apart finds how far the sources' negatives can lie from any point of the
+// return side.
+func (b *bounder) apart() float64 {
 	n := b.s.Network
 	most := 0.0
 	for i := range n.Elements {
@@ -125,5 +148,5 @@ func (b *bounder) part() {
 			}
 		}
 	}
-	b.offset = min(b.offset, most)
+	return most
 }

@@ -6,26 +6,72 @@ import (
 	"hame/check/network"
 )
 
-// volts bounds what every load gets. In the first round nothing is known of
-// drops: then a load may get anything up to the top.
-func (b *bounder) volts(round int) {
+// guess sets out with the volts that loads get with no drop, or with any drop
+// that there can be.
+func (b *bounder) guess(drop float64) {
 	n := b.s.Network
+	b.offset = drop * b.all
 	for i := range n.Elements {
-		e := &n.Elements[i]
-		if e.Kind != network.Load {
-			continue
+		if e := &n.Elements[i]; e.Kind == network.Load {
+			top := max(b.topOf(e.A), b.topOf(e.B))
+			b.hi[i] = top + b.offset
+			b.lo[i] = (1 - drop) * top
+			if b.sneaks[i] {
+				b.lo[i] = 0
+			}
 		}
-		b.lo[i] = math.Inf(1)
-		b.hi[i] = max(b.topOf(e.A), b.topOf(e.B)) + b.offset
+	}
+}
+
+// volts is the least that every load gets, by the drops of the present
+// currents.
+func (b *bounder) volts() []float64 {
+	n := b.s.Network
+	b.least = make([]float64, len(b.lo))
+	for i := range b.least {
+		b.least[i] = math.Inf(1)
 	}
 	for i := range n.Elements {
-		if round > 0 && n.Elements[i].Kind == network.Source && !b.supply[i].off {
+		if n.Elements[i].Kind == network.Source && !b.supply[i].off {
 			b.hold(i)
 		}
 	}
+	for i := range b.least {
+		if b.sneaks[i] || math.IsInf(b.least[i], 1) {
+			b.least[i] = 0
+		}
+	}
+	return b.least
+}
+
+// holds: the volts that follow are within those that were set out from.
+func (b *bounder) holds(lo []float64, offset float64) bool {
+	for i := range lo {
+		if lo[i] < b.lo[i] {
+			return false
+		}
+	}
+	return offset <= b.offset
+}
+
+// slack is how far below what followed the next round sets out, in volts and
+// as a share of the last fall.
+const (
+	slackV     = 1e-4
+	slackShare = 0.05
+)
+
+// lower sets out anew a little below what followed.
+func (b *bounder) lower(lo []float64, offset float64) {
+	grow := max(0, offset-b.offset)
+	b.offset = max(b.offset, offset+slackV+slackShare*grow)
+	n := b.s.Network
 	for i := range n.Elements {
-		if n.Elements[i].Kind == network.Load && (b.sneaks[i] || math.IsInf(b.lo[i], 1)) {
-			b.lo[i] = 0
+		if e := &n.Elements[i]; e.Kind == network.Load {
+			b.hi[i] = max(b.topOf(e.A), b.topOf(e.B)) + b.offset
+			if fall := b.lo[i] - lo[i]; fall > 0 {
+				b.lo[i] = max(0, lo[i]-slackV-slackShare*fall)
+			}
 		}
 	}
 }
@@ -70,7 +116,7 @@ func (b *bounder) spread(volts float64, e *network.Element, low []float64, been 
 		if l.Kind == network.Load {
 			drop := min(up[l.A]+low[l.B], up[l.B]+low[l.A])
 			if !math.IsInf(drop, 1) {
-				b.lo[i] = min(b.lo[i], max(0, volts-drop))
+				b.least[i] = min(b.least[i], max(0, volts-drop))
 			}
 			continue
 		}

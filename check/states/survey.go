@@ -42,8 +42,12 @@ type Span struct {
 // through its own, and no element's current is put below what a bound proves
 // (see bounder).
 func Find(s *Solver, watch func(*Point)) *Survey {
+	return find(s, watch, thorough, sampled)
+}
+
+func find(s *Solver, watch func(*Point), thorough, sampled int) *Survey {
 	elements := len(s.Network.Elements)
-	v := &surveyor{solver: s, watch: watch, hands: hands(s.Network)}
+	v := &surveyor{solver: s, watch: watch, hands: hands(s.Network), thorough: thorough, sampled: sampled}
 	v.out = &Survey{Worst: make([]Worst, elements), Volts: make([]Span, elements), Method: "all"}
 	v.out.Covered = settingsOf(v.hands, math.MaxInt32)
 	for _, m := range s.Network.Harness.Modes {
@@ -59,6 +63,8 @@ type surveyor struct {
 	watch  func(*Point)
 	hands  []hand
 	out    *Survey
+	// Work that is done, as the constants say.
+	thorough, sampled int
 }
 
 const (
@@ -77,13 +83,13 @@ func (v *surveyor) frames() {
 	work := 0
 	for i := range list {
 		live[i] = v.live(&list[i])
-		work += settingsOf(live[i], thorough)
+		work += settingsOf(live[i], 1+v.thorough)
 	}
 	for i, frame := range list {
-		if work <= thorough/elements {
+		if work <= v.thorough/elements {
 			v.each(frame, live[i])
 		} else {
-			v.most(frame, live[i], sampled/elements/len(list))
+			v.most(frame, live[i], v.sampled/elements/len(list))
 		}
 	}
 }

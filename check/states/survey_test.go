@@ -6,6 +6,7 @@ import (
 
 	"hame/check/network"
 	"hame/check/states"
+	"hame/lang/finding"
 	"hame/lang/harness"
 	"hame/lang/source"
 	"hame/lang/syntax"
@@ -15,6 +16,9 @@ func solver(t testing.TB, text string) *states.Solver {
 	t.Helper()
 	bound := harness.Bind(syntax.Parse(source.New("t.hame", text)), harness.Options{})
 	for _, f := range bound.Findings {
+		if f.Severity != finding.Error {
+			continue
+		}
 		t.Logf("%s: %s", f.Rule, f.Message)
 	}
 	if bound.Harness == nil {
