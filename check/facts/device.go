@@ -21,7 +21,7 @@ func (f *Facts) device(d *harness.Device) *figures.Device {
 		if w := f.Survey.Worst[i]; fd.WorstA == nil || math.Abs(w.Amps) > *fd.WorstA {
 			fd.WorstA = figures.Amount(math.Abs(w.Amps))
 			if w.At != nil {
-				fd.Worst = w.At.Figure()
+				fd.Worst = f.position(w.At)
 			}
 		}
 	}
@@ -119,4 +119,14 @@ func byDevice(n *network.Network) map[*harness.Device][]int {
 		}
 	}
 	return list
+}
+
+// position is a position as reports print it, made once for all that share it.
+func (f *Facts) position(p *states.Position) *figures.Position {
+	shown, ok := f.shown[p]
+	if !ok {
+		shown = p.Figure()
+		f.shown[p] = shown
+	}
+	return shown
 }

@@ -6,6 +6,7 @@ package facts
 import (
 	"math"
 
+	"hame/check/faults"
 	"hame/check/figures"
 	"hame/check/network"
 	"hame/check/practice"
@@ -21,10 +22,12 @@ type Facts struct {
 	Practice *practice.Practice
 	Network  *network.Network
 	Protect  *protect.Result
+	Faults   *faults.Result
 	Survey   *states.Survey
 	Figures  *figures.Figures
 	wires    map[*harness.Wire]*figures.Wire
 	devices  map[*harness.Device][]int // elements
+	shown    map[*states.Position]*figures.Position
 	warmth   map[*harness.Wire]Warmth
 	modeC    []map[*harness.Wire]float64 // by mode
 }
@@ -33,10 +36,11 @@ type Facts struct {
 // and nothing is solved yet, and what it answers then sees every position that
 // is solved, the modes first; it may be nil.
 func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
-	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}}
+	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}, shown: map[*states.Position]*figures.Position{}}
 	f.Network = network.Build(h)
 	f.devices = byDevice(f.Network)
 	f.Protect = protect.Find(f.Network)
+	f.Faults = faults.Find(f.Network)
 	watch := func(*states.Point) {}
 	if observe != nil {
 		watch = observe(f)
@@ -145,7 +149,7 @@ func (f *Facts) flows(w *harness.Wire, fw *figures.Wire) {
 	worst := f.Survey.Worst[i]
 	fw.WorstA = figures.Amount(math.Abs(worst.Amps))
 	if worst.At != nil {
-		fw.Worst = worst.At.Figure()
+		fw.Worst = f.position(worst.At)
 	}
 	for n, m := range f.Harness.Modes {
 		amps := f.Survey.Modes[n].Amps(i)

@@ -72,7 +72,16 @@ func (a Args) RepeatKey() string {
 
 // SI is the number of a default that is written as a text, in its unit.
 func (d Default) SI() (float64, bool) {
+	if d.si == nil {
+		return 0, false
+	}
+	return *d.si, true
+}
+
+// read reads the text once, where it is a number.
+func (d *Default) read() {
 	number, unit, _ := strings.Cut(d.Text, " ")
-	q, err := quantity.Parse(number, unit)
-	return q.SI, err == nil
+	if q, err := quantity.Parse(number, unit); err == nil && d.Text != "" {
+		d.si = &q.SI
+	}
 }

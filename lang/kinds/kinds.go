@@ -130,6 +130,7 @@ type Default struct {
 	Factor float64
 	Of     string
 	Words  string // how the reference says it, where the above does not show it
+	si     *float64
 }
 
 // Setting is one setting of a kind.
@@ -161,6 +162,7 @@ func init() {
 
 func compile(k *Kind) {
 	for _, s := range k.Settings {
+		s.Default.read()
 		for _, text := range s.Forms {
 			s.forms = append(s.forms, parseForm(text))
 		}
