@@ -18,7 +18,7 @@ func (b *bounder) culprit() (d *harness.Device, coil int) {
 		}
 	}
 	if len(shorted) == 0 {
-		return nil, -1
+		return b.lonely(), -1
 	}
 	for i := range n.Elements {
 		if e := &n.Elements[i]; b.can[i] && e.Kind == network.Contact && shorted[b.forest.comp[e.A]] && b.turns(e) {
@@ -29,6 +29,38 @@ func (b *bounder) culprit() (d *harness.Device, coil int) {
 		}
 	}
 	return nil, -1
+}
+
+// lonely finds a switch that takes the battery off an alternator that gives: to
+// know it closed is to know that the volts hold.
+func (b *bounder) lonely() *harness.Device {
+	n := b.s.Network
+	for i := range n.Elements {
+		e := &n.Elements[i]
+		if e.Kind != network.Source || e.Source.Sort != "alternator" || b.supply[i].off || b.backed(e) {
+			continue
+		}
+		for k := range n.Elements {
+			c := &n.Elements[k]
+			if _, set := b.p.Throws[c.Device]; c.Kind != network.Contact || c.Gate.By != network.Hand || set || !b.can[k] {
+				continue
+			}
+			if throws, _ := c.Device.SI("throws"); throws <= 1 && b.helps(e, c.Device) {
+				return c.Device
+			}
+		}
+	}
+	return nil
+}
+
+// helps: a source is backed with a switch closed.
+func (b *bounder) helps(e *network.Element, d *harness.Device) bool {
+	with := *b
+	with.p = &Position{Throws: map[*harness.Device]int{d: 1}}
+	for k, v := range b.p.Throws {
+		with.p.Throws[k] = v
+	}
+	return with.backed(e)
 }
 
 // turns: the contact is of a switch with several poles of several throws, or a
@@ -59,7 +91,11 @@ func (s *Solver) split(p Position, in map[int]bool, splits int, d *harness.Devic
 		return list
 	}
 	throws, _ := d.SI("throws")
-	for throw := 1; throw <= int(throws); throw++ {
+	first := 1 // open is less than closed, but for where being closed is known to help
+	if throws <= 1 {
+		first = 0
+	}
+	for throw := first; throw <= int(throws); throw++ {
 		at := p
 		at.Throws = map[*harness.Device]int{d: throw}
 		for k, v := range p.Throws {

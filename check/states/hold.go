@@ -235,11 +235,19 @@ func (b *bounder) always(from int) []bool {
 		v := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
 		for _, i := range n.At[v] {
-			if e := &n.Elements[i]; fixed(e) && !seen[e.A+e.B-v] {
+			if e := &n.Elements[i]; b.stays(e) && !seen[e.A+e.B-v] {
 				seen[e.A+e.B-v] = true
 				todo = append(todo, e.A+e.B-v)
 			}
 		}
 	}
 	return seen
+}
+
+// stays: conducts in all positions that are bounded here.
+func (b *bounder) stays(e *network.Element) bool {
+	if e.Kind == network.Contact && e.Gate.By == network.Hand {
+		return b.p.Throws[e.Device] == e.Gate.Throw
+	}
+	return fixed(e)
 }

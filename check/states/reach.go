@@ -12,6 +12,11 @@ func (b *bounder) reach() {
 	}
 	for b.fed = b.flood(); b.pull(); b.fed = b.flood() {
 	}
+	for i := range elements {
+		if in := b.input(i); in != nil && !b.fed[in.A] && !b.fed[in.B] {
+			b.supply[i].off = true
+		}
+	}
 }
 
 // may: a relay's closing contact is seen to by pull.
@@ -48,6 +53,15 @@ func (b *bounder) pull() bool {
 	return changed
 }
 
+// input is the input of a converter's output, else nil.
+func (b *bounder) input(i int) *network.Element {
+	e := &b.s.Network.Elements[i]
+	if e.Kind != network.Source || e.Source.Sort != "converter" || e.Source.Input < 0 {
+		return nil
+	}
+	return &b.s.Network.Elements[e.Source.Input]
+}
+
 // flood marks what sources can feed off the return side, through loads that
 // bridge two feeds too.
 func (b *bounder) flood() []bool {
@@ -61,7 +75,7 @@ func (b *bounder) flood() []bool {
 		}
 	}
 	for i := range n.Elements {
-		if e := &n.Elements[i]; e.Kind == network.Source && !b.supply[i].off {
+		if e := &n.Elements[i]; e.Kind == network.Source && !b.supply[i].off && b.input(i) == nil {
 			visit(e.A)
 			visit(e.B)
 		}
@@ -73,6 +87,11 @@ func (b *bounder) flood() []bool {
 			e := &n.Elements[i]
 			if b.can[i] && (e.Kind != network.Diode || e.A == v) || bridges(n, e) && draws(e.Load, b.p) {
 				visit(e.A + e.B - v)
+			}
+			if e.Kind == network.Load && b.s.outputs[i] > 0 {
+				out := &n.Elements[b.s.outputs[i]]
+				visit(out.A)
+				visit(out.B)
 			}
 		}
 	}

@@ -19,6 +19,7 @@ type Solver struct {
 	coils    []int            // elements that are relays' coils
 	relays   []int            // elements that are relays' contacts
 	latches  []int            // coils that their own contact may feed
+	outputs  map[int]int      // of the inputs of converters: their outputs
 	sneaks   []bool           // by element: see sneaks
 	state    *circuit.State
 	coldC    []float64 // by element: the least ambient along it
@@ -64,6 +65,7 @@ func NewSolver(n *network.Network) *Solver {
 // list notes what is asked for in every position.
 func (s *Solver) list() {
 	s.element = make([]int, s.net.Branches())
+	s.outputs = map[int]int{}
 	for i, br := range s.branches {
 		if br >= 0 {
 			s.element[br] = i
@@ -73,6 +75,8 @@ func (s *Solver) list() {
 			s.coils = append(s.coils, i)
 		case e.Kind == network.Contact && e.Gate.By == network.Relay && e.Gate.Coil >= 0:
 			s.relays = append(s.relays, i)
+		case e.Kind == network.Source && e.Source.Sort == "converter" && e.Source.Input >= 0:
+			s.outputs[e.Source.Input] = i
 		}
 	}
 }
