@@ -1,0 +1,106 @@
+package faults
+
+import (
+	"hame/check/network"
+	"hame/lang/finding"
+	"hame/lang/harness"
+)
+
+// Fault is one short, fed by one source.
+type Fault struct {
+	Source  int // its element
+	LeastA  float64
+	MostA   float64
+	Limited bool // the source's output limits it, not a resistance
+	// LeastLacks and MostLacks are the facts that are not declared and without
+	// which the current is not known; nil where it is.
+	LeastLacks *finding.Need
+	MostLacks  *finding.Need
+	// Devices are the protective devices on the way, the source's end first.
+	Devices []*network.Device
+	// FeedOhm and BackOhm are the hot loop without the source, in ohm.
+	FeedOhm, BackOhm float64
+}
+
+// Result is the faults of a whole network.
+type Result struct {
+	n     *network.Network
+	trees []*tree
+}
+
+// Find works it out: one tree of least resistances per source, and one of its
+// returns.
+func Find(n *network.Network) *Result {
+	r := &Result{n: n}
+	for i := range n.Elements {
+		if n.Elements[i].Kind == network.Source {
+			r.trees = append(r.trees, newTree(n, i))
+		}
+	}
+	return r
+}
+
+// At lists the faults at a wire's far end, seen from each source that reaches
+// it; none for a return.
+func (r *Result) At(w *harness.Wire) []Fault {
+	e, ok := r.n.OfWire[w]
+	if !ok {
+		return nil
+	}
+	return r.beyond(e)
+}
+
+// Behind lists the faults right behind the element of a protective device.
+func (r *Result) Behind(element int) []Fault { return r.beyond(element) }
+
+func (r *Result) beyond(element int) []Fault {
+	var list []Fault
+	for _, t := range r.trees {
+		if node, reached := t.far(element); reached {
+			list = append(list, t.fault(node))
+		}
+	}
+	return list
+}
+
+// far is the end of an element that is the farther one from the source.
+func (t *tree) far(element int) (int, bool) {
+	e := &t.n.Elements[element]
+	a, okA := t.feed[e.A]
+	b, okB := t.feed[e.B]
+	if !okA || !okB {
+		return 0, false
+	}
+	if a.via == element || b.via != element && a.ohm() > b.ohm() {
+		return e.A, true
+	}
+	return e.B, true
+}
+
+// fault is a short at a node of the feed.
+func (t *tree) fault(node int) Fault {
+	s, supply := t.feed[node], &t.supply
+	back := t.returned(node)
+	f := Fault{
+		Source: t.source, Devices: t.devices(s.fuse), FeedOhm: s.hot, BackOhm: back.hot,
+		LeastLacks: supply.lacks, MostLacks: supply.lacks,
+	}
+	f.LeastA, f.Limited = supply.draw(supply.leastV-s.dropV, supply.ohm+s.hot+back.hot, supply.leastA)
+	f.MostA, _ = supply.draw(supply.mostV, supply.ohm+s.cold+back.cold, supply.mostA)
+	if f.LeastLacks == nil {
+		f.LeastLacks = s.lacks
+	}
+	return f
+}
+
+// devices lists the chain of Fuse elements that ends with one.
+func (t *tree) devices(fuse int) []*network.Device {
+	var list []*network.Device
+	for ; fuse >= 0; fuse = t.before[fuse] {
+		list = append(list, t.n.Elements[fuse].Fuse)
+	}
+	for i, j := 0, len(list)-1; i < j; i, j = i+1, j-1 {
+		list[i], list[j] = list[j], list[i]
+	}
+	return list
+}

@@ -1,0 +1,128 @@
+package faults
+
+import (
+	"container/heap"
+
+	"hame/check/network"
+	"hame/lang/finding"
+	"hame/lang/harness"
+)
+
+// tree is what one source reaches, each node by the way of least resistance.
+type tree struct {
+	n      *network.Network
+	source int
+	supply supply
+	feed   map[int]spot
+	before map[int]int // by Fuse element: the one ahead of it, or -1
+	back   map[int]spot
+	places map[*harness.Place]spot // the best return node there
+	below  map[int]spot            // by node of the feed: the best return of the loads beyond
+}
+
+// spot is a node as a tree reaches it.
+type spot struct {
+	via       int     // the element that leads to it; -1 at the root
+	cold, hot float64 // ohm from the root
+	dropV     float64 // of diodes
+	fuse      int     // the last Fuse element on the way, or -1
+	lacks     *finding.Need
+}
+
+// ohm is what ways are compared by.
+func (s spot) ohm() float64 { return s.cold + s.hot }
+
+func newTree(n *network.Network, source int) *tree {
+	t := &tree{n: n, source: source, before: map[int]int{}}
+	var negative int
+	t.supply, negative = supplyOf(n, source)
+	hot := n.Hot(source)
+	t.feed = map[int]spot{}
+	order := t.grow(hot, t.feed, func(node int) bool { return n.Return(node) })
+	t.back = map[int]spot{}
+	t.grow(negative, t.back, func(node int) bool { return n.Feed(node) && !n.Return(node) })
+	t.placed()
+	t.beyond(order)
+	return t
+}
+
+// grow reaches all that a node leads to (Dijkstra), and lists it by
+// resistance. What is barred is not entered; diodes lead forwards alone.
+func (t *tree) grow(from int, into map[int]spot, barred func(int) bool) []int {
+	var order []int
+	q := &queue{{node: from, spot: spot{via: -1, fuse: -1}}}
+	for q.Len() > 0 {
+		at := heap.Pop(q).(visit)
+		if _, done := into[at.node]; done {
+			continue
+		}
+		into[at.node] = at.spot
+		order = append(order, at.node)
+		if at.via >= 0 && t.n.Elements[at.via].Kind == network.Fuse {
+			t.before[at.via] = into[t.across(at.via, at.node)].fuse
+		}
+		for _, i := range t.n.At[at.node] {
+			next := t.across(i, at.node)
+			if _, done := into[next]; !done && t.passes(i, at.node) && !barred(next) {
+				heap.Push(q, visit{next, t.step(at.spot, i)})
+			}
+		}
+	}
+	return order
+}
+
+// across is an element's other end.
+func (t *tree) across(element, node int) int {
+	e := &t.n.Elements[element]
+	return e.A + e.B - node
+}
+
+func (t *tree) passes(element, from int) bool {
+	e := &t.n.Elements[element]
+	switch e.Kind {
+	case network.Load, network.Source:
+		return false
+	case network.Diode:
+		return from == e.A
+	}
+	return true
+}
+
+// step goes on from a spot through an element.
+func (t *tree) step(s spot, element int) spot {
+	e := &t.n.Elements[element]
+	cold, hot, lacks := resistance(e)
+	next := spot{via: element, cold: s.cold + cold, hot: s.hot + hot, dropV: s.dropV, fuse: s.fuse, lacks: s.lacks}
+	if next.lacks == nil {
+		next.lacks = lacks
+	}
+	switch e.Kind {
+	case network.Fuse:
+		next.fuse = element
+	case network.Diode:
+		forward, _ := e.Device.SI("forward")
+		next.dropV += forward
+	}
+	return next
+}
+
+// visit is a node that waits to be reached.
+type visit struct {
+	node int
+	spot
+}
+
+type queue []visit
+
+func (q queue) Len() int { return len(q) }
+func (q queue) Less(i, j int) bool {
+	a, b := q[i].ohm(), q[j].ohm()
+	return a < b || a == b && q[i].node < q[j].node
+}
+func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
+func (q *queue) Push(x any)   { *q = append(*q, x.(visit)) }
+func (q *queue) Pop() any {
+	last := (*q)[len(*q)-1]
+	*q = (*q)[:len(*q)-1]
+	return last
+}
