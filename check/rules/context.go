@@ -20,6 +20,7 @@ type Context struct {
 	rule    *Rule
 	found   []finding.Finding
 	waiting []*waiting
+	kept    any // what the rule's Watch keeps for its Check
 }
 
 // Session judges one harness by every rule.
