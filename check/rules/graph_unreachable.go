@@ -19,7 +19,7 @@ wire w4 f1.out    -> lamp2.pos 2.5 mm2 red  # want graph/unreachable
 wire w5 lamp2.neg -> main.neg  2.5 mm2 black 2 m
 `, ""),
 	Good: shed("\nplace attic in dry", `load led lamp2 { at attic; draws 9 W; least 9 V; meant always }
-bundle riser shelf -> attic 2 m { cover loom_pa }
+bundle riser shelf -> attic 2 m { cover loom_pa; clamp every 400 mm }
 wire w4 f1.out    -> lamp2.pos 2.5 mm2 red
 wire w5 lamp2.neg -> main.neg  2.5 mm2 black
 `, ""),
