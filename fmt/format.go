@@ -86,7 +86,7 @@ func (c *cut) comment(i int) string { return c.text[c.comments[i].Start:c.commen
 
 func (c *cut) kind(i int) token.Kind { return c.toks[i].Kind }
 
-// broken reports whether a line ends between two tokens that follow each other.
+// lineEnds reports whether a line ends between two tokens that follow each other.
 func (c *cut) lineEnds(i, next int) bool {
 	return strings.IndexByte(c.text[c.toks[i].End:c.toks[next].Start], '\n') >= 0
 }
