@@ -48,17 +48,34 @@ func WireOhm(w *harness.Wire) float64 {
 // landingOhm is the resistance of a crimped end and of its landing. A mated
 // contact of a connector is an element of its own.
 func landingOhm(e harness.End) float64 {
-	ohm := contactOhm(tables.Crimp)
+	ohm := 0.0
+	for _, c := range Landing(e) {
+		ohm += contactOhm(c)
+	}
+	return ohm + ChassisShareOhm(e)
+}
+
+// Landing lists the contacts that a wire's end has in it, as the table of
+// contacts names them; none for an end that lands on nothing.
+func Landing(e harness.End) []tables.Contact {
 	switch {
+	case e.Terminal == nil:
+		return nil
 	case strings.HasPrefix(e.Hardware, "tab"), strings.HasPrefix(e.Hardware, "bullet"):
-		ohm += contactOhm(tables.Tab)
+		return []tables.Contact{tables.Crimp, tables.Tab}
 	case e.Hardware == "butt":
-		ohm = contactOhm(tables.Splice)
+		return []tables.Contact{tables.Splice}
 	case e.Hardware != "pin" && e.Hardware != "socket":
-		ohm += contactOhm(tables.RingOnStud)
+		return []tables.Contact{tables.Crimp, tables.RingOnStud}
 	}
-	if e.Terminal.Device.Is(kinds.Ground, "chassis") {
-		ohm += chassisOhm(e.Terminal.Device) / 2
+	return []tables.Contact{tables.Crimp}
+}
+
+// ChassisShareOhm is what an end that lands on a chassis has of the chassis's
+// own resistance: half.
+func ChassisShareOhm(e harness.End) float64 {
+	if e.Terminal == nil || !e.Terminal.Device.Is(kinds.Ground, "chassis") {
+		return 0
 	}
-	return ohm
+	return chassisOhm(e.Terminal.Device) / 2
 }

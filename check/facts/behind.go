@@ -1,0 +1,80 @@
+package facts
+
+import (
+	"hame/check/network"
+	"hame/check/protect"
+)
+
+// Behind lists the loads that a protective device or contact feeds, switches
+// and relays between counting as closed: those on the side of it that no source
+// reaches otherwise. Where sources lie on both sides it feeds either way, and
+// the loads of both are listed.
+func (f *Facts) Behind(element int) (loads []int, eitherWay bool) {
+	e := &f.Network.Elements[element]
+	a, sourceA := f.reached(e.A, element)
+	b, sourceB := f.reached(e.B, element)
+	switch {
+	case sourceA && sourceB:
+		for i := range b {
+			a[i] = true
+		}
+		return f.loadsOf(a), true
+	case sourceB:
+		return f.loadsOf(a), false
+	}
+	return f.loadsOf(b), false
+}
+
+func (f *Facts) loadsOf(seen map[int]bool) []int {
+	var list []int
+	for i := range f.Network.Elements {
+		if seen[i] {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// reached lists the loads that a node leads to without an element and without
+// the return side, and whether a source's feed pole is reached too.
+func (f *Facts) reached(from, without int) (loads map[int]bool, source bool) {
+	n := f.Network
+	loads = map[int]bool{}
+	seen := map[int]bool{from: true}
+	for todo := []int{from}; len(todo) > 0; {
+		at := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		if n.Return(at) {
+			continue
+		}
+		for _, i := range n.At[at] {
+			e := &n.Elements[i]
+			next := e.A + e.B - at
+			switch {
+			case i == without:
+			case e.Kind == network.Load:
+				loads[i] = true
+			case e.Kind == network.Source:
+				source = source || n.Hot(i) == at
+			case seen[next] || e.Kind == network.Diode && at != e.A:
+			default:
+				seen[next] = true
+				todo = append(todo, next)
+			}
+		}
+	}
+	return loads, source
+}
+
+// Answering is the device that answers for what a path reaches: of those that
+// a fault cannot get round the one of least rating; of equals the one next to
+// the wire. Nil where there is none of a known rating.
+func Answering(p protect.Path) *network.Device {
+	var best *network.Device
+	for _, d := range p.Alone {
+		if d.RatingA > 0 && (best == nil || d.RatingA <= best.RatingA) {
+			best = d
+		}
+	}
+	return best
+}

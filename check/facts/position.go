@@ -1,0 +1,26 @@
+package facts
+
+import "hame/check/states"
+
+// Again solves a position that the survey named once more. Where a relay held
+// itself in there by its own contact, it's out here, as on a first switching on.
+func (f *Facts) Again(p *states.Position) *states.Point {
+	return states.NewSolver(f.Network).Solve(*p)
+}
+
+// SolvedC is the temperature in degC at which an element was solved in a
+// position: the mode's ambient, else the least on its way in the cold corner and
+// the greatest in all others, its own heat left out; a room's where no zone says.
+func (f *Facts) SolvedC(element int, p *states.Position) float64 {
+	const roomC = 20
+	leastC, mostC, known := f.Network.Elements[element].Ambients()
+	switch {
+	case p.AmbientC != nil:
+		return *p.AmbientC
+	case !known:
+		return roomC
+	case p.Corner == states.ColdFull:
+		return leastC
+	}
+	return mostC
+}
