@@ -9,7 +9,7 @@ import (
 
 // BenchmarkFind surveys generated machines by their number of switches.
 func BenchmarkFind(b *testing.B) {
-	for _, hands := range []int{5, 10, 40, 400} {
+	for _, hands := range []int{5, 10, 40, 400, 1000} {
 		b.Run(fmt.Sprintf("switches=%d", hands), func(b *testing.B) {
 			s := solver(b, generate(7, hands, false))
 			points := 0

@@ -3,28 +3,35 @@ package states
 import (
 	"hame/check/network"
 	"hame/lang/harness"
-	"hame/lang/kinds"
 )
 
 // hand is a switch that the operator works, with its number of throws.
 type hand struct {
-	device *harness.Device
-	throws int
+	device   *harness.Device
+	throws   int
+	contacts []int
 }
 
 // hands lists the switches that have contacts, in the harness's order.
 func hands(n *network.Network) []hand {
-	most := map[*harness.Device]int{}
+	all := map[*harness.Device]*hand{}
 	for i := range n.Elements {
 		e := &n.Elements[i]
-		if e.Kind == network.Contact && e.Gate.By == network.Hand {
-			most[e.Device] = max(most[e.Device], e.Gate.Throw)
+		if e.Kind != network.Contact || e.Gate.By != network.Hand {
+			continue
 		}
+		h := all[e.Device]
+		if h == nil {
+			h = &hand{device: e.Device}
+			all[e.Device] = h
+		}
+		h.throws = max(h.throws, e.Gate.Throw)
+		h.contacts = append(h.contacts, i)
 	}
 	var list []hand
 	for _, d := range n.Harness.Devices {
-		if d.Is(kinds.Switch) && most[d] > 0 {
-			list = append(list, hand{d, most[d]})
+		if h := all[d]; h != nil {
+			list = append(list, *h)
 		}
 	}
 	return list

@@ -4,16 +4,14 @@ import (
 	"hame/lang/harness"
 )
 
-// everything lists every setting of the switches.
+// everything lists every setting of the switches, those that are open too.
 func everything(list []hand) []map[*harness.Device]int {
 	all := make([]map[*harness.Device]int, settingsOf(list, 1<<20))
 	for i := range all {
 		all[i] = map[*harness.Device]int{}
 		rest := i
 		for _, h := range list {
-			if throw := rest % (h.throws + 1); throw > 0 {
-				all[i][h.device] = throw
-			}
+			all[i][h.device] = rest % (h.throws + 1)
 			rest /= h.throws + 1
 		}
 	}

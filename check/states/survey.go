@@ -63,6 +63,8 @@ type surveyor struct {
 	watch  func(*Point)
 	hands  []hand
 	out    *Survey
+	// sparing leaves out what relays that hold themselves would change.
+	sparing bool
 	// Work that is done, as the constants say.
 	thorough, sampled int
 }
@@ -70,9 +72,11 @@ type surveyor struct {
 const (
 	// thorough is the work, in elements solved, that is done to solve every
 	// position one by one.
-	thorough = 60_000
-	// sampled is the work that is done where that is not enough.
-	sampled = 120_000
+	thorough = 30_000
+	// sampled is the work that is done where that is not enough, and a number
+	// of points for a network of any size.
+	sampled       = 10_000
+	sampledPoints = 30
 )
 
 // frames surveys the settings of the switches in every frame.
@@ -89,32 +93,48 @@ func (v *surveyor) frames() {
 		if work <= v.thorough/elements {
 			v.each(frame, live[i])
 		} else {
-			v.most(frame, live[i], v.sampled/elements/len(list))
+			v.most(frame, live[i], (v.sampled/elements+min(v.sampled, sampledPoints))/len(list))
 		}
 	}
 }
 
-// each solves every setting.
+// each solves every setting. Switches that others leave dead make no further
+// difference.
 func (v *surveyor) each(frame Position, list []hand) {
+	seen := map[string]bool{}
 	for _, frame.Throws = range everything(list) {
-		v.visit(frame)
+		fed := v.solver.outline(&frame, nil).fed
+		mark := make([]byte, len(list))
+		for k, h := range list {
+			if v.reached(fed, h) {
+				mark[k] = byte(frame.Throws[h.device])
+			}
+		}
+		if !seen[string(mark)] {
+			seen[string(mark)] = true
+			v.visit(frame)
+		}
 	}
+}
+
+// reached: a source feeds one side of the switch, or it is in a return.
+func (v *surveyor) reached(fed []bool, h hand) bool {
+	n := v.solver.Network
+	for _, i := range h.contacts {
+		e := &n.Elements[i]
+		if fed[e.A] || fed[e.B] || n.Return(e.A) || n.Return(e.B) {
+			return true
+		}
+	}
+	return false
 }
 
 // live lists the switches that a source can reach.
 func (v *surveyor) live(p *Position) []hand {
 	fed := v.solver.outline(p, nil).fed
-	n := v.solver.Network
-	reached := map[string]bool{}
-	for i := range n.Elements {
-		e := &n.Elements[i]
-		if e.Kind == network.Contact && e.Gate.By == network.Hand {
-			reached[e.Device.Name] = reached[e.Device.Name] || fed[e.A] || fed[e.B] || n.Return(e.A) || n.Return(e.B)
-		}
-	}
 	var list []hand
 	for _, h := range v.hands {
-		if reached[h.device.Name] {
+		if v.reached(fed, h) {
 			list = append(list, h)
 		}
 	}
@@ -131,10 +151,12 @@ func (v *surveyor) most(frame Position, list []hand, limit int) {
 	outline := v.solver.outline(&frame, nil)
 	var all *Position
 	for _, frame.Throws = range cover(v.solver.units(outline.can, list), max(limit, 1)) {
+		v.sparing = len(frame.Throws) > 0 // once is enough: with all open
 		if p := v.visit(frame); all == nil {
 			all = &p.Position
 		}
 	}
+	v.sparing = false
 	frame.Throws = nil
 	for _, b := range v.solver.bounds(frame, nil, mostSplits) {
 		v.raise(b, all)
@@ -161,6 +183,9 @@ func (v *surveyor) raise(b *bounder, all *Position) {
 func (v *surveyor) visit(p Position) *Point {
 	point := v.solver.Solve(p)
 	v.take(point)
+	if v.sparing {
+		return point
+	}
 	if held := v.solver.held(point); held != nil {
 		v.take(held)
 	}
