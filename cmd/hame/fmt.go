@@ -4,8 +4,9 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"strings"
 
-	"github.com/aymanbagabas/go-udiff"
+	"github.com/rogpeppe/go-internal/diff"
 
 	format "hame/fmt"
 	"hame/lang/source"
@@ -56,7 +57,7 @@ func (v *fmtVerb) one(s *session, in input) (bool, error) {
 	changes := set != text
 	switch {
 	case v.Diff:
-		_, err = io.WriteString(s.out, udiff.Unified(in.name, in.name, text, set))
+		_, err = io.WriteString(s.out, unified(in.name, text, set))
 	case v.Check && changes:
 		_, err = fmt.Fprintln(s.out, in.name)
 	case v.Check:
@@ -83,4 +84,12 @@ func readToFormat(in input, stdin io.Reader) (target, string, error) {
 		err = fmt.Errorf("`%s` is larger than %d MiB and is not formatted", in.name, syntax.MaxBytes>>20)
 	}
 	return file, text, err
+}
+
+// unified is the change as a patch: without the line that repeats the command
+// of another tool.
+func unified(name, before, after string) string {
+	text := string(diff.Diff(name, []byte(before), name, []byte(after)))
+	_, patch, _ := strings.Cut(text, "\n")
+	return patch
 }
