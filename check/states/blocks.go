@@ -13,9 +13,10 @@ type edge struct {
 type block struct {
 	edges  []edge
 	nodes  []int
-	hang   []flows     // by node: what lies on its side without this block
-	beyond []flows     // by node: what lies on the other side of the block
-	shares [][]float64 // by edge and node, once worked out: see meshed
+	hang   []flows       // by node: what lies on its side without this block
+	beyond []flows       // by node: what lies on the other side of the block
+	states [][]*loopPart // what hangs together in each state of its contacts: see looped
+	shares [][]float64   // by edge and node, once worked out: see meshed
 }
 
 // flows are the greatest currents that a side can give and take.

@@ -27,6 +27,7 @@ type bounder struct {
 	group  []int    // by connected part (its root): the parts that loads bridge
 	top    []float64
 	relief []float64 // by element, of batteries: see relieve
+	wrong  float64   // what all loads together carry the wrong way round
 	all    float64   // the sum of the sources' volts
 	offset float64   // the most that two points of the return side differ by
 	lo, hi []float64 // by element, of loads: the volts that they get when on

@@ -51,7 +51,7 @@ func (b *bounder) load(i int, e *network.Element) {
 	if l.StandbyA > 0 && b.p.Key == "off" {
 		l = &network.LoadSpec{Amps: l.StandbyA, AtV: l.AtV}
 	}
-	heat := tables.CopperAt(1, b.s.ambient(i, b.p))
+	heat := b.heat(i)
 	most := mostAmps(l, heat, b.lo[i], b.hi[i])
 	wrong := mostAmps(l, heat, 0, min(b.offset, b.hi[i]))
 	if bridges(b.s.Network, e) {
@@ -63,6 +63,9 @@ func (b *bounder) load(i int, e *network.Element) {
 	}
 }
 
+// heat is how much a coil's resistance has grown since 20 degC.
+func (b *bounder) heat(i int) float64 { return tables.CopperAt(1, b.s.ambient(i, b.p)) }
+
 // currents bounds what flows from what sources and loads give and take. What
 // their surroundings do not let them give is left out the second time.
 func (b *bounder) currents() {
@@ -73,7 +76,7 @@ func (b *bounder) currents() {
 	}
 	for k := range b.forest.blocks {
 		blk := &b.forest.blocks[k]
-		if b.meshed(blk) {
+		if b.meshed(blk) || b.looped(blk) {
 			continue
 		}
 		for _, e := range blk.edges {
@@ -86,6 +89,7 @@ func (b *bounder) currents() {
 func (b *bounder) own() []flows {
 	n := b.s.Network
 	own := make([]flows, n.Nodes)
+	b.wrong = 0
 	for i := range n.Elements {
 		e := &n.Elements[i]
 		f, r := b.fore[i], b.back[i]
@@ -93,6 +97,7 @@ func (b *bounder) own() []flows {
 		case network.Source:
 			f, r = r, f // what it gives comes out of A
 		case network.Load:
+			b.wrong += r
 		default:
 			continue
 		}
