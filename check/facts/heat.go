@@ -34,6 +34,7 @@ func (w Warmth) Runaway() bool { return w.TempC >= heat.MeltingC }
 // carries a little less and its neighbours a little less, isn't looked at.
 // Where the positions were too many to solve each, those that were count, and
 // a wire that may carry more than it did in them is solved with its bound.
+// Cranking is left out: it lasts seconds, and a cable minutes to grow hot.
 type warmer struct {
 	f       *Facts
 	bundles []*warmBundle // that have members
@@ -161,6 +162,9 @@ func hottest(zones []*harness.Zone) (float64, bool) {
 
 // see takes a position in.
 func (w *warmer) see(p *states.Point) {
+	if brief(p) {
+		return
+	}
 	for _, b := range w.bundles {
 		watts := 0.0
 		for k, i := range b.elements {
@@ -178,3 +182,6 @@ func (w *warmer) see(p *states.Point) {
 		}
 	}
 }
+
+// brief: nothing grows hot while an engine cranks.
+func brief(p *states.Point) bool { return p.Position.Engine == "cranking" }

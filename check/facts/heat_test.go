@@ -123,6 +123,19 @@ func TestRunaway(t *testing.T) {
 	}
 }
 
+// Cranking draws 400 A through a cable that is not for it, for seconds.
+func TestCrankingIsBrief(t *testing.T) {
+	f := work(t, strings.ReplaceAll(changeOver, "COVER", "cover braid")+`load starter turner { at shelf; draws 400 A }
+wire s1p main.pos -> turner.pos 25 mm2 sgx red 0.5 m
+wire s1n turner.neg -> main.neg 25 mm2 sgx black 0.5 m
+mode starting { key start; engine cranking; for 10 s }
+`)
+	w := wire(t, f, "s1p")
+	if got := warmth(t, f, "s1p"); got.TempC != 30 || math.Abs(*f.Wire(w).WorstA) < 200 || f.ModeC(w, 0) != 30 {
+		t.Errorf("%+v, %g degC in the mode", got, f.ModeC(w, 0))
+	}
+}
+
 // What is not declared is not guessed.
 func TestUnknownTemperature(t *testing.T) {
 	for name, text := range map[string]string{

@@ -17,7 +17,8 @@ func (f *Facts) Warmth(w *harness.Wire) (Warmth, bool) {
 }
 
 // ModeC is the temperature of a wire's conductor in the n-th mode in degC; its
-// ambient where it can't be worked out, and a room's where that is not known.
+// ambient while the engine cranks and where it can't be worked out, a room's
+// where that is not known.
 func (f *Facts) ModeC(w *harness.Wire, n int) float64 {
 	if c, ok := f.modeC[n][w]; ok {
 		return c
@@ -30,7 +31,9 @@ func (f *Facts) heatUp(w *warmer) {
 	f.warmth = w.worst()
 	f.modeC = make([]map[*harness.Wire]float64, len(f.Survey.Modes))
 	for n, point := range f.Survey.Modes {
-		f.modeC[n] = w.at(point, f.Harness.Modes[n].AmbientC)
+		if !brief(point) {
+			f.modeC[n] = w.at(point, f.Harness.Modes[n].AmbientC)
+		}
 	}
 	for _, fw := range f.Figures.Wires {
 		if found, ok := f.warmth[fw.Wire]; ok {
