@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"hame/lang/finding"
@@ -54,27 +55,20 @@ func checkInsulation(c *Context) {
 }
 
 // belowAmbient judges a wire's class in the zones that it runs through; an
-// unknown ambient is said only where it decides.
+// unknown ambient is said.
 func (c *Context) belowAmbient(w *harness.Wire, cable tables.CableType) bool {
-	worst, sun, most := (*harness.Zone)(nil), 0.0, cable.TemperatureC
 	for _, z := range w.Zones() {
-		added := 0.0
-		if z.Exposed["sun"] {
-			added = sunK
-		}
-		switch {
-		case !z.Known:
+		if !z.Known {
 			c.Wait(w.Name, finding.Need{Name: z.Name, Setting: "ambient"}, z.Origin.Place())
-		case z.MostC+added > most:
-			worst, sun, most = z, added, z.MostC+added
 		}
 	}
-	if worst == nil {
+	worst, most := sunniest(w)
+	if worst == nil || most <= cable.TemperatureC {
 		return false
 	}
 	how := degrees(worst.MostC)
-	if sun > 0 {
-		how = fmt.Sprintf("%s and %s K by the sun", how, number(sun))
+	if worst.Exposed["sun"] {
+		how = fmt.Sprintf("%s and %s K by the sun", how, number(sunK))
 	}
 	c.Report(finding.Finding{
 		At: w.Origin.Place(), Subject: w.Name,
@@ -83,6 +77,23 @@ func (c *Context) belowAmbient(w *harness.Wire, cable tables.CableType) bool {
 		Related: []finding.Related{{Place: worst.Origin.Place(), Message: "the zone"}},
 	})
 	return true
+}
+
+// sunniest is the zone along a wire that is hottest with what the sun adds, and
+// how hot that is; nil where no ambient is known.
+func sunniest(w *harness.Wire) (*harness.Zone, float64) {
+	var worst *harness.Zone
+	most := math.Inf(-1)
+	for _, z := range w.Zones() {
+		tempC := z.MostC
+		if z.Exposed["sun"] {
+			tempC += sunK
+		}
+		if z.Known && tempC > most {
+			worst, most = z, tempC
+		}
+	}
+	return worst, most
 }
 
 // unsuited judges the wires of a bundle without a cover, those of one
