@@ -121,14 +121,14 @@ func TestStandardInputThatCannotBeRead(t *testing.T) {
 	}
 }
 
-// No-color.org: NO_COLOR counts when it is set and not empty; a flag of the
-// command says more.
+// TestColours: never under NO_COLOR (set and not empty, as no-color.org has it),
+// whatever was asked for.
 func TestColours(t *testing.T) {
 	for _, c := range []struct {
 		when, noColor string
 		want          bool
 	}{
-		{"auto", "", false}, {"auto", "1", false}, {"always", "", true}, {"always", "1", true}, {"never", "", false},
+		{"auto", "", false}, {"auto", "1", false}, {"always", "", true}, {"always", "1", false}, {"never", "", false},
 	} {
 		s := &session{out: io.Discard, env: func(name string) string {
 			if name == "NO_COLOR" {
