@@ -47,34 +47,37 @@ func (r *Result) At(w *harness.Wire) []Fault {
 	if !ok {
 		return nil
 	}
-	return r.beyond(e)
-}
-
-// Behind lists the faults right behind the element of a protective device.
-func (r *Result) Behind(element int) []Fault { return r.beyond(element) }
-
-func (r *Result) beyond(element int) []Fault {
 	var list []Fault
 	for _, t := range r.trees {
-		if node, reached := t.far(element); reached {
-			list = append(list, t.fault(node))
+		if _, far, reached := t.ends(e); reached {
+			list = append(list, t.fault(far))
 		}
 	}
 	return list
 }
 
-// far is the end of an element that is the farther one from the source.
-func (t *tree) far(element int) (int, bool) {
+// Behind lists the faults right behind the element of a protective device. They
+// are prospective: as if a link of no resistance stood in its place, and it is
+// not among the devices on the way.
+func (r *Result) Behind(element int) []Fault {
+	var list []Fault
+	for _, t := range r.trees {
+		if near, _, reached := t.ends(element); reached {
+			list = append(list, t.fault(near))
+		}
+	}
+	return list
+}
+
+// ends are an element's ends, the one that is nearer to the source first.
+func (t *tree) ends(element int) (near, far int, reached bool) {
 	e := &t.n.Elements[element]
 	a, okA := t.feed[e.A]
 	b, okB := t.feed[e.B]
-	if !okA || !okB {
-		return 0, false
-	}
 	if a.via == element || b.via != element && a.ohm() > b.ohm() {
-		return e.A, true
+		return e.B, e.A, okA && okB
 	}
-	return e.B, true
+	return e.A, e.B, okA && okB
 }
 
 // fault is a short at a node of the feed.
