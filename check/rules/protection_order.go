@@ -1,0 +1,201 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+
+	"hame/check/network"
+	"hame/check/states"
+	"hame/check/trip"
+	"hame/lang/finding"
+	"hame/lang/harness"
+)
+
+var _ = register(&Rule{
+	Name:     "protection/order",
+	Severity: finding.Warning,
+	Summary:  "an upstream device can open before the one next to the fault",
+	Why: "One chafed lamp wire then takes the whole panel with it, radio and work lamps too, " +
+		"and whoever looks for the fault finds the one fuse that tells nothing.",
+	Needs: "Pairs of devices in series, one right behind the other. At every current up to the greatest that a short right behind the second one draws, its slowest time must be below the first one's fastest, which carries the other loads' worst as well. " +
+		"Beyond the last gate the let-through I²t of that gate holds. For that greatest current `resistance` or `cranking` of the battery is needed, but only where some current is out of order. " +
+		"For breakers and glass fuses the standards set no fastest time: they are taken to be in order behind which a smaller rating stands.",
+	Limits: []Limit{
+		{"", "fastest and slowest opening times of fuses", "ISO 8820-3", "operating time", "memory"},
+		{"", "of strips and posts", "ISO 8820-5", "operating time", "memory"},
+		{"", "of breakers", "SAE J553", "operating time", "memory"},
+	},
+	Since:   "0.1.0",
+	Related: []string{"protection/slow", "protection/breaking"},
+	Bad:     orderExample("15 A; covered }  # want protection/order"),
+	Good:    orderExample("50 A; family post; covered }"),
+	Watch:   watchOrder,
+	Check:   checkOrder,
+})
+
+func orderExample(first string) string {
+	return `harness cab { system 12 V; practice land; wire gxl; slack 100 mm }
+zone  dry   { ambient 0..40 degC }
+place shelf in dry
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
+protection fuse f1  { at shelf; rating ` + first + `
+protection fuse f2  { at shelf; rating 10 A; covered }
+load led lamp       { at shelf; draws 60 W; least 9 V; meant always }
+wire w1 main.pos -> f1.in    10 mm2 red   0.15 m
+wire w2 f1.out   -> f2.in    10 mm2 red   0.5 m
+wire w3 f2.out   -> lamp.pos 2.5 mm2 red  1 m
+wire w4 lamp.neg -> main.neg 2.5 mm2 black 1 m
+mode lit { for 1 h }
+`
+}
+
+// pair is two devices in series, the second right behind the first.
+type pair struct {
+	first, next int // elements
+	sources     map[int]bool
+	otherA      float64 // the most that the other loads behind the first draw
+}
+
+// pairs lists the devices that follow each other on a way from a source, with
+// nothing to get round either.
+func (c *Context) pairs() []*pair {
+	of, seen := c.elementsOfDevices(), map[[2]*network.Device]*pair{}
+	var list []*pair
+	for _, w := range c.Harness.Wires {
+		for _, p := range c.Protect.Wires[w].Paths {
+			n, m := len(p.Chain), len(p.Alone)
+			if n < 2 || m < 2 || p.Chain[n-1] != p.Alone[m-1] || p.Chain[n-2] != p.Alone[m-2] {
+				continue
+			}
+			key := [2]*network.Device{p.Chain[n-2], p.Chain[n-1]}
+			if seen[key] == nil {
+				seen[key] = &pair{first: of[key[0]], next: of[key[1]], sources: map[int]bool{}}
+				list = append(list, seen[key])
+			}
+			seen[key].sources[p.Source] = true
+		}
+	}
+	return list
+}
+
+// watchOrder keeps the most that the other loads behind a first device draw.
+func watchOrder(c *Context) func(*states.Point) {
+	list := c.pairs()
+	c.kept = list
+	return func(p *states.Point) {
+		for _, x := range list {
+			x.otherA = max(x.otherA, math.Abs(p.Amps(x.first))-math.Abs(p.Amps(x.next)))
+		}
+	}
+}
+
+// disorder is a first device with those behind it that it may open before.
+type disorder struct {
+	pair   *pair
+	amps   float64
+	otherA float64
+	behind []*harness.Device
+	names  []string
+}
+
+func checkOrder(c *Context) {
+	list, _ := c.kept.([]*pair)
+	found := map[int]*disorder{}
+	for _, x := range list {
+		if c.Survey.Method == "bound" {
+			x.otherA = max(x.otherA, c.Survey.Worst[x.first].Amps-c.Survey.Worst[x.next].Amps)
+		}
+		amps, otherA, broken := c.outOfOrder(x)
+		if !broken {
+			continue
+		}
+		d := found[x.first]
+		if d == nil {
+			d = &disorder{pair: x, amps: amps, otherA: otherA}
+			found[x.first] = d
+		}
+		next := c.Network.Elements[x.next].Fuse
+		d.behind, d.names = append(d.behind, next.Of), append(d.names, next.Name)
+	}
+	for _, i := range c.fuseElements() {
+		if d := found[i]; d != nil {
+			c.disordered(d)
+		}
+	}
+}
+
+// outOfOrder is the least current at which a pair is out of order, and what the
+// other loads add to it.
+func (c *Context) outOfOrder(x *pair) (amps, otherA float64, broken bool) {
+	first, next := c.Network.Elements[x.first].Fuse, c.Network.Elements[x.next].Fuse
+	up, okUp := timed(first, first.RatingA)
+	down, okDown := timed(next, next.RatingA)
+	if !okUp || !okDown {
+		return 0, 0, false
+	}
+	mostA, otherA, lacks := c.mostThrough(x)
+	amps, broken = upset(up, first, otherA, down, next, mostA)
+	if broken && lacks != nil {
+		c.Wait(first.Name, *lacks, c.declared(*lacks))
+		return 0, 0, false
+	}
+	return amps, otherA, broken
+}
+
+// upset is trip.OutOfOrder, where the first device's fastest time is known.
+// Where it is not, only a rating that is no bigger than the next one's is out of
+// order, from the current at which that one must open.
+func upset(up trip.Device, first *network.Device, otherA float64, down trip.Device, next *network.Device, mostA float64) (float64, bool) {
+	if up.FastestKnown() {
+		return trip.OutOfOrder(up, otherA, down, mostA)
+	}
+	const mustOpen = 1.35 // the gate of all families
+	return mustOpen * next.RatingA, next.RatingA > 0 && first.RatingA <= next.RatingA
+}
+
+// mostThrough is the greatest current that goes through both devices of a pair
+// into a short right behind the second, of all the sources that feed it so, and
+// what the other loads add. Where a fact is lacking, it is more than flows
+// anywhere. Where no battery is among the sources, all that they give goes into
+// the short, and nothing to other loads.
+func (c *Context) mostThrough(x *pair) (amps, otherA float64, lacks *finding.Need) {
+	for _, f := range c.Faults.Behind(x.next) {
+		if !x.sources[f.Source] {
+			continue
+		}
+		amps += f.MostA
+		if c.Network.Elements[f.Source].Source.Sort == "battery" {
+			otherA = x.otherA
+		}
+		if lacks == nil {
+			lacks = f.MostLacks
+		}
+	}
+	if lacks != nil {
+		const anyA = 100e3
+		amps = anyA
+	}
+	return amps, otherA, lacks
+}
+
+func (c *Context) disordered(d *disorder) {
+	first, next := c.Network.Elements[d.pair.first].Fuse, c.Network.Elements[d.pair.next].Fuse
+	up, _ := timed(first, first.RatingA)
+	down, _ := timed(next, next.RatingA)
+	opens, slowest := up.FastestSeconds(d.amps+d.otherA), down.SlowestSeconds(d.amps)
+	f := finding.Finding{
+		At: deviceAt(first), Subject: first.Name,
+		Message: fmt.Sprintf("`%s`, a %s, can open before `%s`, a %s, on a fault behind that", first.Name, sized(first), next.Name, sized(next)),
+		Figures: []string{
+			fmt.Sprintf("at a fault of %s, with %s of other loads through `%s`", amps(d.amps), amps(d.otherA), first.Name),
+			fmt.Sprintf("`%s` may open after %s s, `%s` only after %s s", first.Name, number(opens), next.Name, number(slowest)),
+		},
+		Measured: &opens, Limit: &slowest, Unit: "s", Source: source(up.Source()),
+		Related: []finding.Related{{Place: deviceAt(next), Message: "the one next to the fault"}},
+	}
+	if len(d.names) > 1 {
+		f.Figures = append(f.Figures, "the same with "+enumerate(d.names[1:]))
+	}
+	f.Figures = append(f.Figures, "take a bigger or slower first device, if the wire behind it allows, or a smaller one behind")
+	c.Report(f)
+}
