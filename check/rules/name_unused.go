@@ -14,7 +14,7 @@ var _ = register(&Rule{
 zone  dry   { ambient 0..40 degC }
 place shelf in dry
 place attic in dry  # want name/unused
-supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
 protection fuse f1  { at shelf; rating 10 A; covered }
 load led lamp       { at shelf; draws 27 W; least 9 V; meant always }
 wire w1 main.pos -> f1.in    2.5 mm2 red   0.15 m
@@ -25,7 +25,7 @@ mode lit { for 1 h }
 	Good: `harness shed { system 12 V; practice land; wire gxl }
 zone  dry   { ambient 0..40 degC }
 place shelf in dry
-supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
 protection fuse f1  { at shelf; rating 10 A; covered }
 load led lamp       { at shelf; draws 27 W; least 9 V; meant always }
 wire w1 main.pos -> f1.in    2.5 mm2 red   0.15 m

@@ -23,7 +23,7 @@ var _ = register(&Rule{
 	Bad: `harness bilge { system 12 V; practice land; wire gxl }
 zone  hold  { ambient 0..40 degC }
 place shelf in hold
-supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
 load motor bilge    { at shelf; draws 4 A; drives pump; least 9 V; meant always }
 wire w1 main.pos  -> bilge.pos 2.5 mm2 red   1 m  # want protection/missing
 wire w2 bilge.neg -> main.neg  2.5 mm2 black 1 m
@@ -32,7 +32,7 @@ mode pumping { for 1 h }
 	Good: `harness bilge { system 12 V; practice land; wire gxl }
 zone  hold  { ambient 0..40 degC }
 place shelf in hold
-supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
 protection fuse f1  { at shelf; rating 10 A; covered }
 load motor bilge    { at shelf; draws 4 A; drives pump; least 9 V; meant always }
 wire w1 main.pos  -> f1.in     2.5 mm2 red   0.15 m

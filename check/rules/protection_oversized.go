@@ -28,7 +28,7 @@ var _ = register(&Rule{
 	Bad: `harness lamps { system 12 V; practice land; wire gxl }
 zone  cab   { ambient -20..40 degC }
 place shelf in cab
-supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
 protection fuse f1  { at shelf; rating 30 A; covered }  # want protection/oversized
 load led lamp       { at shelf; draws 60 W; least 9 V; meant always }
 wire w1 main.pos -> f1.in    6 mm2   red   0.15 m
@@ -39,7 +39,7 @@ mode lit { for 1 h }
 	Good: `harness lamps { system 12 V; practice land; wire gxl }
 zone  cab   { ambient -20..40 degC }
 place shelf in cab
-supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
 protection fuse f1  { at shelf; rating 15 A; covered }
 load led lamp       { at shelf; draws 60 W; least 9 V; meant always }
 wire w1 main.pos -> f1.in    6 mm2   red   0.15 m

@@ -20,7 +20,7 @@ func run(zone, settings, want, more string) string {
 zone  yard { ambient 0..40 degC` + zone + ` }
 place shelf, gate in yard
 bundle b1 shelf -> gate 1.2 m { ` + settings + ` }` + want + `
-supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
 protection fuse f1  { at shelf; rating 10 A; covered }
 load led lamp       { at gate; draws 27 W; least 9 V; meant always }
 wire w1 main.pos -> f1.in    2.5 mm2 red   0.15 m { cover loom_pa }

@@ -12,7 +12,7 @@ func shed(places, more, practice string) string {
 }
 zone  dry   { ambient 0..40 degC }
 place shelf in dry` + places + `
-supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
 protection fuse f1  { at shelf; rating 10 A; covered }
 load led lamp       { at shelf; draws 27 W; least 9 V; meant always }
 wire w1 main.pos -> f1.in    2.5 mm2 red   0.15 m

@@ -27,8 +27,8 @@ var _ = register(&Rule{
 	Bad: `harness heater_feed { system 12 V; practice cfr183; wire gxl; slack 100 mm }
 zone  cabin { ambient 0..60 degC }
 place shelf in cabin
-supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
-protection fuse f1  { at shelf; rating 35 A; family maxi; covered }
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
+protection fuse f1  { at shelf; rating 35 A; covered }
 load heater pad     { at shelf; draws 312 W; least 9 V; meant always }
 wire w1 main.pos -> f1.in    10 AWG red   0.15 m
 wire w2 f1.out   -> pad.pos  16 AWG red   1 m  # want wire/undersized
@@ -38,8 +38,8 @@ mode warm { for 30 min }
 	Good: `harness heater_feed { system 12 V; practice cfr183; wire gxl; slack 100 mm }
 zone  cabin { ambient 0..60 degC }
 place shelf in cabin
-supply battery main { at shelf; capacity 70 Ah; cranking 600 A; post M8; covered }
-protection fuse f1  { at shelf; rating 35 A; family maxi; covered }
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
+protection fuse f1  { at shelf; rating 35 A; covered }
 load heater pad     { at shelf; draws 312 W; least 9 V; meant always }
 wire w1 main.pos -> f1.in    10 AWG red   0.15 m
 wire w2 f1.out   -> pad.pos  12 AWG red   1 m
