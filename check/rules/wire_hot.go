@@ -40,8 +40,8 @@ zone  bay { ambient 0..60 degC }
 place shelf, block in bay
 bundle b1 shelf -> block 1 m { cover loom_pa; clamp every 400 mm }
 supply battery main { at shelf; capacity 100 Ah; cranking 600 A; post M8; covered }
-protection fuse f1  { at shelf; rating 30 A; family maxi; covered }
-protection fuse f2  { at shelf; rating 30 A; family maxi; covered }
+protection fuse f1  { at shelf; rating 30 A; family post; covered }
+protection fuse f2  { at shelf; rating 30 A; family post; covered }
 load heater left    { at block; draws 270 W; least 9 V; meant always }
 load heater right   { at block; draws 270 W; least 9 V; meant always }
 wire w1 main.pos  -> f1.in     6 mm2 red   0.15 m
