@@ -75,6 +75,7 @@ func withoutKnockOns(judged, bound []finding.Finding) []finding.Finding {
 	for _, f := range judged {
 		if f.Severity == finding.Open && len(f.Needs) == 1 {
 			if m := missing[f.Needs[0]]; m != nil {
+				m.Holds = append(m.Holds, f.Rule)
 				m.Figures = append(m.Figures, "not judged without it: "+f.Rule)
 				continue
 			}

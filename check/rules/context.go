@@ -123,19 +123,19 @@ func enumerate(names []string) string {
 	return quoted[0]
 }
 
-// WaitForAmpacity says which fact a wire's ampacity lacks.
+// WaitForAmpacity says which facts a wire's ampacity lacks: all of them, so
+// that one walk round the machine is enough.
 func (c *Context) WaitForAmpacity(w *harness.Wire) {
-	switch cable, insulated := w.Cable(); {
-	case w.AreaMM2 == 0:
+	if w.AreaMM2 == 0 {
 		c.Wait(w.Name, finding.Need{Name: w.Name, Setting: "gauge"}, w.Origin.Place())
-	case !insulated && c.Harness.Insulation == "":
-		c.Wait(w.Name, finding.Need{Name: c.Harness.Name, Setting: "wire"}, c.Harness.Origin.Place())
-	case len(w.Zones()) == 0:
-		c.waitForPlace(w)
-	default:
-		_ = cable
-		c.waitForAmbient(w)
 	}
+	if _, insulated := w.Cable(); !insulated {
+		c.Wait(w.Name, finding.Need{Name: c.Harness.Name, Setting: "wire"}, c.Harness.Origin.Place())
+	}
+	if len(w.Zones()) == 0 {
+		c.waitForPlace(w)
+	}
+	c.waitForAmbient(w)
 }
 
 func (c *Context) waitForPlace(w *harness.Wire) {
@@ -153,7 +153,6 @@ func (c *Context) waitForAmbient(w *harness.Wire) {
 	for _, z := range w.Zones() {
 		if !z.Known {
 			c.Wait(w.Name, finding.Need{Name: z.Name, Setting: "ambient"}, z.Origin.Place())
-			return
 		}
 	}
 }

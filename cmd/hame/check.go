@@ -21,6 +21,7 @@ type checkVerb struct {
 	Format    string   `enum:"human,line,json,sarif,junit" default:"human" help:"human, line, json, sarif or junit."`
 	FailOn    string   `enum:"error,warning,advice,never" default:"error" help:"The least severity that makes the exit status 1."`
 	AllowOpen bool     `help:"Let safety rules that could not be judged pass."`
+	Missing   bool     `help:"Print what is still to be measured or looked up, by place, in the report's stead."`
 	Color     string   `enum:"auto,always,never" default:"auto" aliases:"colour" help:"When to colour."`
 	Timing    bool     `help:"Tell on standard error how long it took."`
 	On        string   `placeholder:"DATE" help:"The day that allowances are judged by, such as 2027-05-31."`
@@ -43,7 +44,11 @@ func (v *checkVerb) Run(s *session) error {
 	}
 	gate := v.gate()
 	o := report.Options{Version: check.Version, Colour: s.colours(v.Color), Gate: gate}
-	if err := report.Writers[v.Format](s.out, runs, o); err != nil {
+	write := report.Writers[v.Format]
+	if v.Missing {
+		write = report.Missing
+	}
+	if err := write(s.out, runs, o); err != nil {
 		return fmt.Errorf("the report cannot be written: %w", err)
 	}
 	if v.Timing {

@@ -79,7 +79,8 @@ type Finding struct {
 	Unit     string
 	Source   string // document and clause that set the limit
 	Related  []Related
-	Needs    []Need // of an open finding
+	Needs    []Need   // of an open finding, or of a missing setting
+	Holds    []string // of a missing setting: the rules that wait for it
 	Fix      *Fix
 	Allowed  *Allowed
 }

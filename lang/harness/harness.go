@@ -57,6 +57,44 @@ func (h *Harness) Place(name string) *Place {
 	return nil
 }
 
+// Whereabouts is the place that a name belongs to and the row of the table
+// that it is of, as far as either is known: a survey sheet is ordered by it.
+func (h *Harness) Whereabouts(name string) (place string, row *kinds.Kind) {
+	if name == h.Name {
+		return "", kinds.Form("harness")
+	}
+	name, _, _ = strings.Cut(name, ".")
+	e := h.names[name]
+	switch {
+	case e == nil:
+	case e.device != nil:
+		if e.device.At != nil {
+			place = e.device.At.Name
+		}
+		return place, e.device.Kind
+	case e.wire != nil:
+		for _, end := range e.wire.Ends {
+			if p := end.Place(); p != nil {
+				return p.Name, kinds.Form("wire")
+			}
+		}
+		return "", kinds.Form("wire")
+	case e.bundle != nil:
+		if e.bundle.From != nil {
+			place = e.bundle.From.Name
+		}
+		return place, kinds.Form("bundle")
+	case e.zone != nil:
+		for _, p := range h.Places {
+			if p.Zone == e.zone {
+				return p.Name, kinds.Form("zone")
+			}
+		}
+		return "", kinds.Form("zone")
+	}
+	return "", nil
+}
+
 // IsExisting reports whether a name, of a device, a device's terminal, a wire
 // or a bundle, is the machine's own.
 func (h *Harness) IsExisting(name string) bool {

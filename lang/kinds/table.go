@@ -69,7 +69,7 @@ func supplies() []*Kind {
 		device(
 			Kind{Family: Supply, Name: "battery", Doc: "a battery", TerminalDoc: "`pos` `neg`", terminals: named("pos", "neg"), fitting: studOf("post")},
 			system("nominal voltage"),
-			&Setting{Name: "capacity", Forms: []string{"<Ah+>"}, Required: true, Doc: "capacity"},
+			&Setting{Name: "capacity", Forms: []string{"<Ah+>"}, Required: true, Doc: "what the battery holds, at its 20 hour rate"},
 			&Setting{Name: "cranking", Forms: []string{"<A+>"}, Doc: "cold cranking amperes (CCA)"},
 			&Setting{Name: "resistance", Forms: []string{"<ohm+>"}, Default: Default{Words: "from cranking"}, Doc: "internal resistance"},
 			&Setting{Name: "chemistry", Forms: []string{"<lead|lithium>"}, Default: Default{Text: "lead"}, Doc: "what the battery is made of"},
