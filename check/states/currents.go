@@ -102,9 +102,20 @@ func (b *bounder) own() []flows {
 			continue
 		}
 		own[e.A] = own[e.A].plus(flows{gives: r, takes: f})
-		own[e.B] = own[e.B].plus(flows{gives: f, takes: r})
+		own[e.B] = own[e.B].plus(flows{gives: b.spared(i, f), takes: r})
 	}
 	return own
+}
+
+// spared is what a load gives back at its negative. A converter that raises the
+// volts takes more in than it gives out, and what it gives out comes back to
+// the same negative: only the difference goes on from there.
+func (b *bounder) spared(i int, amps float64) float64 {
+	out, ok := b.s.outputs[i]
+	if !ok || b.lo[i] < converterLeast*b.s.Network.Elements[out].Source.TakesV {
+		return amps
+	}
+	return max(0, amps-b.fore[out])
 }
 
 // clip bounds loads and sources by what their surroundings give and take.
@@ -126,6 +137,9 @@ func (b *bounder) clip(own []flows) {
 			b.fore[i] = min(fore, max(0, min(a.gives, c.takes)-back))
 			b.back[i] = min(back, max(0, min(c.gives, a.takes)-fore))
 		case network.Source:
+			if b.input(i) != nil {
+				c.gives = a.takes // what it gives comes back through its own input too
+			}
 			b.fore[i] = min(fore, max(0, min(a.takes, c.gives)-back-b.relief[i]))
 			b.back[i] = min(back, max(0, min(a.gives, c.takes)-fore))
 			if e.Source.Sort == "converter" && e.Source.Input >= 0 {

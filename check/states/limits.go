@@ -87,15 +87,15 @@ func supplyAt(spec *network.SourceSpec, p *Position) supply {
 }
 
 // drawnBy is the most that a converter takes while it gives up to amps, its
-// input being at least lo volts. Below its least input what it gives falls so
-// that it takes no more than 1.05 of what it does there.
+// input being at least lo volts. Below its least input its volts fall as
+// 3x²−2x³, so that it takes no more than 9/8 of what it does there.
 func drawnBy(spec *network.SourceSpec, amps, lo float64) float64 {
 	least := max(converterLeast*spec.TakesV, 0.1)
 	watts := spec.NominalV * amps / min(max(spec.Efficient, 0.01), 1)
 	if lo >= least {
 		return watts / lo
 	}
-	return 1.05 * watts / least
+	return 1.125 * watts / least
 }
 
 // ohmAt is an element's resistance in a position; 0 for what is none.

@@ -57,7 +57,7 @@ func TestBoundIsNeverBelowTheTruth(t *testing.T) {
 	for _, wild := range []bool{false, true} {
 		worst, sum, count := 0.0, 0.0, 0
 		for seed := range uint64(120) {
-			s := solver(t, generate(seed, 3+int(seed%3), wild))
+			s := solver(t, generate(seed, 3+int(seed%4), wild))
 			truth := brute(t, s)
 			v := states.FindBounded(s, nil)
 			for i, w := range v.Worst {
