@@ -1,9 +1,6 @@
 package rules
 
 import (
-	"slices"
-	"strconv"
-
 	"hame/check/network"
 	"hame/check/protect"
 	"hame/check/trip"
@@ -148,32 +145,6 @@ func boundByHolder(d *network.Device, bound func(float64)) {
 	if most, ok := d.Of.SI(setting); ok {
 		bound(most)
 	}
-}
-
-// refit changes a device's rating to the smallest that its family is made in
-// and that meets what is asked, within what it protects allows. Nil where there
-// is none, or where the rating is a part's and not its own to change.
-func refit(d *network.Device, ceilings map[*network.Device]float64, meets func(ratingA float64) bool) *finding.Fix {
-	f, ok := familyOf(d)
-	span, own := ratingSpan(d)
-	if !ok || !own {
-		return nil
-	}
-	slices.Sort(f.RatingsA)
-	for _, r := range f.RatingsA {
-		most, bounded := ceilings[d]
-		if bounded && r > most {
-			break
-		}
-		if r != d.RatingA && meets(r) {
-			text := strconv.FormatFloat(r, 'f', -1, 64) + " A"
-			return &finding.Fix{
-				Title: "make `" + d.Name + "` " + text,
-				Edits: []finding.Edit{{Place: span, Text: text}},
-			}
-		}
-	}
-	return nil
 }
 
 // ratingSpan is where a device's rating is written, if it is in its own

@@ -50,13 +50,31 @@ type start struct {
 	loadA  float64
 	timeS  float64
 	opensS float64 // the device at its fastest
+	held   bool    // the device lasts it out
 }
 
 // margin is how much of the device's time is left; below 1 it may open.
 func (s start) margin() float64 { return s.opensS / s.timeS }
 
 func checkInrush(c *Context) {
-	worst, of := map[*network.Device]start{}, c.elementsOfDevices()
+	worst := map[*network.Device]start{}
+	c.eachStart(func(d *network.Device, s start) {
+		if old, ok := worst[d]; !s.held && (!ok || s.margin() < old.margin()) {
+			worst[d] = s
+		}
+	})
+	fit := sync.OnceValue(c.newFitting)
+	for _, i := range c.fuseElements() {
+		if s, ok := worst[c.Network.Elements[i].Fuse]; ok {
+			c.inrush(c.Network.Elements[i].Fuse, s, fit)
+		}
+	}
+}
+
+// eachStart hands over every declared start with each device that it goes
+// through.
+func (c *Context) eachStart(hand func(*network.Device, start)) {
+	of := c.elementsOfDevices()
 	for i := range c.Network.Elements {
 		e := &c.Network.Elements[i]
 		if e.Kind != network.Load || !e.Device.Is(kinds.Load) || e.Load.Hidden() {
@@ -69,16 +87,7 @@ func checkInrush(c *Context) {
 			continue
 		}
 		for d := range chained(c.atNode(c.feedNode(i))) {
-			s, held := c.starting(of[d], i, loadA, timeS)
-			if old, ok := worst[d]; !held && (!ok || s.margin() < old.margin()) {
-				worst[d] = s
-			}
-		}
-	}
-	ceilings := sync.OnceValue(c.ceilings)
-	for _, i := range c.fuseElements() {
-		if s, ok := worst[c.Network.Elements[i].Fuse]; ok {
-			c.inrush(i, s, ceilings)
+			hand(d, c.starting(of[d], i, loadA, timeS))
 		}
 	}
 }
@@ -103,18 +112,16 @@ func chained(paths []protect.Path) map[*network.Device]bool {
 	return set
 }
 
-// starting is a load's start through a device; held where the device lasts it
-// out, or nothing says how fast it may be.
-func (c *Context) starting(device, load int, loadA, timeS float64) (s start, held bool) {
+// starting is a load's start through a device. It is held where the device
+// lasts it out, or nothing says how fast that may be.
+func (c *Context) starting(device, load int, loadA, timeS float64) start {
 	d := c.Network.Elements[device].Fuse
-	t, ok := timed(d, d.RatingA)
-	if !ok || !t.FastestKnown() {
-		return s, true
-	}
 	others := max(0, c.Survey.Worst[device].Amps-c.Survey.Worst[load].Amps)
-	s = start{load: c.Network.Elements[load].Device, amps: loadA + others, loadA: loadA, timeS: timeS}
+	s := start{load: c.Network.Elements[load].Device, amps: loadA + others, loadA: loadA, timeS: timeS}
+	t, ok := timed(d, d.RatingA)
 	s.opensS = t.FastestSeconds(s.amps)
-	return s, holdsOut(t, s)
+	s.held = !ok || !t.FastestKnown() || holdsOut(t, s)
+	return s
 }
 
 func holdsOut(t trip.Device, s start) bool {
@@ -122,20 +129,15 @@ func holdsOut(t trip.Device, s start) bool {
 	return math.IsInf(opens, 1) || opens > s.timeS
 }
 
-func (c *Context) inrush(element int, s start, ceilings func() map[*network.Device]float64) {
-	d := c.Network.Elements[element].Fuse
+func (c *Context) inrush(d *network.Device, s start, fit func() *fitting) {
 	t, _ := timed(d, d.RatingA)
-	steadyA := c.Survey.Worst[element].Amps
 	f := finding.Finding{
 		At: deviceAt(d), Subject: d.Name,
 		Message: fmt.Sprintf("`%s` starts at %s for %s s, and `%s`, a %s, may open after %s s at that", s.load.Name, amps(s.loadA),
 			number(s.timeS), d.Name, sized(d), number(s.opensS)),
 		Measured: &s.timeS, Limit: &s.opensS, Unit: "s", Source: source(t.Source()),
 		Related: []finding.Related{{Place: s.load.Origin.Place(), Message: "the load that starts"}},
-		Fix: refit(d, ceilings(), func(r float64) bool {
-			t, ok := timed(d, r)
-			return ok && r > d.RatingA && c.carriesSteadily(d, r, steadyA) && holdsOut(t, s)
-		}),
+		Fix:     fit().refit(d),
 	}
 	if others := s.amps - s.loadA; others > 0.01 {
 		f.Figures = append(f.Figures, "with "+amps(others)+" of the other loads: "+amps(s.amps))

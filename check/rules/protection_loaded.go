@@ -66,7 +66,7 @@ func watchSteady(c *Context) func(*states.Point) {
 }
 
 func checkLoaded(c *Context) {
-	ceilings := sync.OnceValue(c.ceilings)
+	fit := sync.OnceValue(c.newFitting)
 	for _, i := range c.fuseElements() {
 		d := c.Network.Elements[i].Fuse
 		if d.RatingA == 0 || tapped(d) {
@@ -74,7 +74,7 @@ func checkLoaded(c *Context) {
 		}
 		s := c.steady(i)
 		if l := c.steadyLimit(d); s.amps > d.RatingA*l.Value/100*(1+1e-9) {
-			c.loaded(d, s, l, ceilings)
+			c.loaded(d, s, l, fit)
 		}
 	}
 }
@@ -90,7 +90,7 @@ func (c *Context) steady(element int) steadiest {
 	return seen[element]
 }
 
-func (c *Context) loaded(d *network.Device, s steadiest, l tables.Limit, ceilings func() map[*network.Device]float64) {
+func (c *Context) loaded(d *network.Device, s steadiest, l tables.Limit, fit func() *fitting) {
 	severity := finding.Warning
 	if full, ok := c.Practice.Limit("device_load", "error"); ok && s.amps > d.RatingA*full.Value/100*(1+1e-9) {
 		l, severity = full, finding.Error
@@ -101,7 +101,7 @@ func (c *Context) loaded(d *network.Device, s steadiest, l tables.Limit, ceiling
 		Message: fmt.Sprintf("`%s` carries %s lastingly, %s %% of its %s, and %s %% is allowed", d.Name, amps(s.amps),
 			number(100*s.amps/d.RatingA), amps(d.RatingA), number(l.Value)),
 		Measured: &s.amps, Limit: &limit, Unit: "A", Source: source(l.Source),
-		Fix: refit(d, ceilings(), func(r float64) bool { return r > d.RatingA && c.carriesSteadily(d, r, s.amps) }),
+		Fix: fit().refit(d),
 	}
 	if s.at != nil {
 		f.Figures = append(f.Figures, "worst position: "+where(s.at.Figure()))

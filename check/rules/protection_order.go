@@ -8,7 +8,6 @@ import (
 	"hame/check/states"
 	"hame/check/trip"
 	"hame/lang/finding"
-	"hame/lang/harness"
 )
 
 var _ = register(&Rule{
@@ -91,11 +90,9 @@ func watchOrder(c *Context) func(*states.Point) {
 
 // disorder is a first device with those behind it that it may open before.
 type disorder struct {
-	pair   *pair
-	amps   float64
-	otherA float64
-	behind []*harness.Device
-	names  []string
+	disorderAt
+	pair  *pair
+	names []string
 }
 
 func checkOrder(c *Context) {
@@ -105,17 +102,18 @@ func checkOrder(c *Context) {
 		if c.Survey.Method == "bound" {
 			x.otherA = max(x.otherA, c.Survey.Worst[x.first].Amps-c.Survey.Worst[x.next].Amps)
 		}
-		amps, otherA, broken := c.outOfOrder(x)
-		if !broken {
+		first, next := c.Network.Elements[x.first].Fuse, c.Network.Elements[x.next].Fuse
+		at, broken := c.upsetAt(x, first, next)
+		switch {
+		case !broken:
 			continue
+		case at.lacks != nil:
+			c.Wait(first.Name, *at.lacks, c.declared(*at.lacks))
+			continue
+		case found[x.first] == nil:
+			found[x.first] = &disorder{pair: x, disorderAt: at}
 		}
-		d := found[x.first]
-		if d == nil {
-			d = &disorder{pair: x, amps: amps, otherA: otherA}
-			found[x.first] = d
-		}
-		next := c.Network.Elements[x.next].Fuse
-		d.behind, d.names = append(d.behind, next.Of), append(d.names, next.Name)
+		found[x.first].names = append(found[x.first].names, next.Name)
 	}
 	for _, i := range c.fuseElements() {
 		if d := found[i]; d != nil {
@@ -124,22 +122,23 @@ func checkOrder(c *Context) {
 	}
 }
 
-// outOfOrder is the least current at which a pair is out of order, and what the
-// other loads add to it.
-func (c *Context) outOfOrder(x *pair) (amps, otherA float64, broken bool) {
-	first, next := c.Network.Elements[x.first].Fuse, c.Network.Elements[x.next].Fuse
+// disorderAt is where a pair is out of order.
+type disorderAt struct {
+	amps   float64 // the least fault current
+	otherA float64 // what the other loads add to it
+	lacks  *finding.Need
+}
+
+// upsetAt says where a pair is out of order, its devices being those given.
+func (c *Context) upsetAt(x *pair, first, next *network.Device) (disorderAt, bool) {
 	up, okUp := timed(first, first.RatingA)
 	down, okDown := timed(next, next.RatingA)
 	if !okUp || !okDown {
-		return 0, 0, false
+		return disorderAt{}, false
 	}
 	mostA, otherA, lacks := c.mostThrough(x)
-	amps, broken = upset(up, first, otherA, down, next, mostA)
-	if broken && lacks != nil {
-		c.Wait(first.Name, *lacks, c.declared(*lacks))
-		return 0, 0, false
-	}
-	return amps, otherA, broken
+	amps, broken := upset(up, first, otherA, down, next, mostA)
+	return disorderAt{amps, otherA, lacks}, broken
 }
 
 // upset is trip.OutOfOrder, where the first device's fastest time is known.

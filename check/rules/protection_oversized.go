@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"sync"
 
 	"hame/check/network"
 	"hame/lang/finding"
@@ -60,7 +61,7 @@ type guarded struct {
 }
 
 func checkOversized(c *Context) {
-	weakest := map[*network.Device]guarded{}
+	weakest, fit := map[*network.Device]guarded{}, sync.OnceValue(c.newFitting)
 	for _, w := range c.Harness.Wires {
 		for _, p := range c.Protect.Wires[w].Paths {
 			if d := smallest(p.Alone); d != nil {
@@ -73,7 +74,7 @@ func checkOversized(c *Context) {
 			continue
 		}
 		if g, ok := weakest[e.Fuse]; ok {
-			c.oversized(g)
+			c.oversized(g, fit)
 		}
 	}
 	c.plates()
@@ -127,7 +128,7 @@ func (c *Context) pigtail(d *harness.Device) (tables.Rating, bool) {
 	return c.Practice.DeviceAmpacity(kinds.Size(a.Lo).AreaMM2(), pigtailC, d.At.Zone.MostC)
 }
 
-func (c *Context) oversized(g guarded) {
+func (c *Context) oversized(g guarded, fit func() *fitting) {
 	share := 100 * g.device.RatingA / g.rating.Amps
 	for _, grade := range []struct {
 		name     string
@@ -144,7 +145,7 @@ func (c *Context) oversized(g guarded) {
 			Figures:  []string{fmt.Sprintf("%s: %s", g.subject, g.rating), fmt.Sprintf("the device is %s %% of it, and %s %% is allowed", number(share), number(l.Value))},
 			Measured: &g.device.RatingA, Limit: &limit, Unit: "A", Source: source(l.Source),
 			Related: []finding.Related{{Place: g.at, Message: "the weakest that it protects"}},
-			Fix:     c.fitDevice(g),
+			Fix:     c.fitDevice(g, fit),
 		})
 		return
 	}
@@ -166,9 +167,9 @@ func deviceAt(d *network.Device) finding.Place {
 
 // fitDevice is a smaller device where one carries the load, else a thicker
 // wire.
-func (c *Context) fitDevice(g guarded) *finding.Fix {
-	if g.wire == nil {
-		return nil
+func (c *Context) fitDevice(g guarded, fit func() *fitting) *finding.Fix {
+	if fix := fit().refit(g.device); fix != nil || g.wire == nil {
+		return fix
 	}
 	fix, _ := c.thicker(g.wire, func(s tables.Size) bool {
 		cable, _ := g.wire.Cable()

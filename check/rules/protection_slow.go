@@ -70,20 +70,49 @@ func (s slowRace) lostBy() float64 {
 
 func checkSlow(c *Context) {
 	worst := map[*network.Device]slowRace{}
+	c.eachRace(func(s slowRace) {
+		switch old, ok := worst[s.device]; {
+		case s.fault.LeastLacks != nil && s.fault.LeastLacks.Setting == "length": // graph/unreachable says so
+		case s.fault.LeastLacks != nil:
+			c.Wait(s.device.Name, *s.fault.LeastLacks, c.declared(*s.fault.LeastLacks))
+		case s.race.Protected:
+		case !ok || s.lostBy() > old.lostBy():
+			worst[s.device] = s
+		}
+	})
 	for _, w := range c.Harness.Wires {
+		if _, ok := conductor(w, c); !ok && len(c.Protect.Wires[w].By) > 0 {
+			c.WaitForAmpacity(w)
+		}
+	}
+	fit := sync.OnceValue(c.newFitting)
+	for _, i := range c.fuseElements() {
+		if s, ok := worst[c.Network.Elements[i].Fuse]; ok {
+			c.slow(s, fit)
+		}
+	}
+}
+
+// eachRace lets the devices on the way to each wire race it, and hands over the
+// race of the one that answers for it.
+func (c *Context) eachRace(hand func(slowRace)) {
+	for _, w := range c.Harness.Wires {
+		wire, known := conductor(w, c)
+		if !known {
+			continue
+		}
 		shorts := c.Faults.At(w)
 		for _, p := range c.Protect.Wires[w].Paths {
 			for _, f := range shorts {
-				if f.Source == p.Source && !p.Bare && !c.batteryToo(w, p) {
-					c.race(worst, w, p, f)
+				if f.Source != p.Source || p.Bare || c.batteryToo(w, p) {
+					continue
+				}
+				amps, harmless := c.shortAmps(w, f)
+				if best, found := quickest(p, wire, amps); found && !harmless {
+					best.wire, best.fault = w, f
+					hand(best)
 				}
 			}
-		}
-	}
-	ceilings := sync.OnceValue(c.ceilings)
-	for _, i := range c.fuseElements() {
-		if s, ok := worst[c.Network.Elements[i].Fuse]; ok {
-			c.slow(i, s, ceilings)
 		}
 	}
 }
@@ -103,31 +132,6 @@ func (c *Context) batteryToo(w *harness.Wire, p protect.Path) bool {
 }
 
 func last(chain []*network.Device) *network.Device { return chain[len(chain)-1] }
-
-// race lets the devices on a way race the wire, and keeps the best of them if
-// even that one loses.
-func (c *Context) race(worst map[*network.Device]slowRace, w *harness.Wire, p protect.Path, f faults.Fault) {
-	wire, ok := conductor(w, c)
-	if !ok {
-		c.WaitForAmpacity(w)
-		return
-	}
-	amps, harmless := c.shortAmps(w, f)
-	if harmless {
-		return
-	}
-	best, found := quickest(p, wire, amps)
-	switch {
-	case !found || best.race.Protected:
-	case f.LeastLacks != nil:
-		c.Wait(best.device.Name, *f.LeastLacks, c.declared(*f.LeastLacks))
-	default:
-		best.wire, best.fault = w, f
-		if old, ok := worst[best.device]; !ok || best.lostBy() > old.lostBy() {
-			worst[best.device] = best
-		}
-	}
-}
 
 // shortAmps is the current to race at. What a source cannot give more of than
 // the wire carries lastingly does it no harm.
@@ -177,9 +181,8 @@ func quickest(p protect.Path, wire trip.Conductor, amps float64) (slowRace, bool
 	return best, best.device != nil
 }
 
-func (c *Context) slow(element int, s slowRace, ceilings func() map[*network.Device]float64) {
+func (c *Context) slow(s slowRace, fit func() *fitting) {
 	d := s.device
-	steadyA := c.Survey.Worst[element].Amps
 	wire, _ := conductor(s.wire, c)
 	f := finding.Finding{
 		At: deviceAt(d), Subject: d.Name,
@@ -191,10 +194,7 @@ func (c *Context) slow(element int, s slowRace, ceilings func() map[*network.Dev
 		Unit:    "s",
 		Source:  source(s.race.Source) + "; IEC 60364-4-43 434.5.2",
 		Related: []finding.Related{{Place: s.wire.Origin.Place(), Message: "the wire that is lost"}},
-		Fix: refit(d, ceilings(), func(r float64) bool {
-			t, ok := timed(d, r)
-			return ok && r < d.RatingA && c.carriesSteadily(d, r, steadyA) && t.Against(wire, s.race.Amps).Protected
-		}),
+		Fix:     fit().refit(d),
 	}
 	if !math.IsInf(s.race.OpensS, 1) {
 		f.Measured = &s.race.OpensS

@@ -55,21 +55,28 @@ func checkStall(c *Context) {
 		return
 	}
 	worst := map[*network.Device]stall{}
+	c.eachStall(func(s stall) {
+		if old, ok := worst[s.device]; s.opensS > l.Value && (!ok || s.opensS > old.opensS) {
+			worst[s.device] = s
+		}
+	})
+	fit := sync.OnceValue(c.newFitting)
+	for _, i := range c.fuseElements() {
+		if s, ok := worst[c.Network.Elements[i].Fuse]; ok {
+			c.stalled(s, l.Value, source(l.Source), fit)
+		}
+	}
+}
+
+// eachStall hands over every motor's stall with the device that answers for it.
+func (c *Context) eachStall(hand func(stall)) {
 	for i := range c.Network.Elements {
 		e := &c.Network.Elements[i]
 		if e.Kind != network.Load || !e.Device.Is(kinds.Load, "motor") || e.Load.Hidden() {
 			continue
 		}
 		for _, s := range c.stalls(i) {
-			if old, ok := worst[s.device]; s.opensS > l.Value && (!ok || s.opensS > old.opensS) {
-				worst[s.device] = s
-			}
-		}
-	}
-	ceilings := sync.OnceValue(c.ceilings)
-	for _, i := range c.fuseElements() {
-		if s, ok := worst[c.Network.Elements[i].Fuse]; ok {
-			c.stalled(i, s, l.Value, source(l.Source), ceilings)
+			hand(s)
 		}
 	}
 }
@@ -121,18 +128,14 @@ func stallAmps(e *network.Element) float64 {
 	return usual * e.Load.AmpsAtRated()
 }
 
-func (c *Context) stalled(element int, s stall, limit float64, origin string, ceilings func() map[*network.Device]float64) {
+func (c *Context) stalled(s stall, limit float64, origin string, fit func() *fitting) {
 	d := s.device
 	t, _ := timed(d, d.RatingA)
-	steadyA := c.Survey.Worst[element].Amps
 	f := finding.Finding{
 		At: deviceAt(d), Subject: d.Name, Limit: &limit, Unit: "s",
 		Source:  origin + "; " + source(t.Source()),
 		Related: []finding.Related{{Place: s.motor.Device.Origin.Place(), Message: "the motor"}},
-		Fix: refit(d, ceilings(), func(r float64) bool {
-			t, ok := timed(d, r)
-			return ok && r < d.RatingA && c.carriesSteadily(d, r, steadyA) && t.SlowestSeconds(s.amps) <= limit
-		}),
+		Fix:     fit().refit(d),
 	}
 	ends := "need not open at that at all"
 	if !math.IsInf(s.opensS, 1) {
