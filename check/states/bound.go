@@ -27,6 +27,7 @@ type bounder struct {
 	group  []int    // by connected part (its root): the parts that loads bridge
 	top    []float64
 	relief []float64 // by element, of batteries: see relieve
+	cap    []float64 // and what they give at most for that
 	wrong  float64   // what all loads together carry the wrong way round
 	all    float64   // the sum of the sources' volts
 	offset float64   // the most that two points of the return side differ by
@@ -47,8 +48,8 @@ func (s *Solver) outline(p *Position, in map[int]bool) *bounder {
 	n := len(s.Network.Elements)
 	b := &bounder{
 		s: s, p: p, in: in, supply: make([]supply, n),
-		relief: make([]float64, n),
-		lo:     make([]float64, n), hi: make([]float64, n), fore: make([]float64, n), back: make([]float64, n),
+		relief: make([]float64, n), cap: make([]float64, n),
+		lo: make([]float64, n), hi: make([]float64, n), fore: make([]float64, n), back: make([]float64, n),
 	}
 	b.sources()
 	b.reach()
@@ -82,18 +83,18 @@ func (s *Solver) bounds(p Position, in map[int]bool, splits int) []*bounder {
 // fall and fall it begins with the other end, at which loads may get anything.
 func (b *bounder) close() {
 	b.guess(0)
+	b.alone()
 	for range boundRounds {
 		b.loads()
 		b.currents()
-		b.relieve()
 		lo, offset := b.volts(), b.apart()
-		if b.holds(lo, offset) {
+		if sound := b.relieve(); b.holds(lo, offset) && sound {
 			return
 		}
 		b.lower(lo, offset)
 	}
 	b.guess(1)
-	clear(b.relief)
+	b.alone()
 	for range 3 {
 		b.loads()
 		b.currents()

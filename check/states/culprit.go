@@ -31,36 +31,54 @@ func (b *bounder) culprit() (d *harness.Device, coil int) {
 	return nil, -1
 }
 
-// lonely finds a switch that takes the battery off an alternator that gives: to
-// know it closed is to know that the volts hold.
+// lonely finds a switch between a battery and another source: to know it closed
+// is to know how they share, or that the battery holds an alternator's volts.
 func (b *bounder) lonely() *harness.Device {
 	n := b.s.Network
 	for i := range n.Elements {
 		e := &n.Elements[i]
-		if e.Kind != network.Source || e.Source.Sort != "alternator" || b.supply[i].off || b.backed(e) {
+		if e.Kind != network.Source || e.Source.Sort == "converter" || b.supply[i].off || b.backed(i) {
 			continue
 		}
-		for k := range n.Elements {
-			c := &n.Elements[k]
-			if _, set := b.p.Throws[c.Device]; c.Kind != network.Contact || c.Gate.By != network.Hand || set || !b.can[k] {
-				continue
-			}
-			if throws, _ := c.Device.SI("throws"); throws <= 1 && b.helps(e, c.Device) {
-				return c.Device
-			}
+		if d := b.between(i); d != nil {
+			return d
+		}
+	}
+	return nil
+}
+
+// between finds a switch that alone parts a source from a battery.
+func (b *bounder) between(i int) *harness.Device {
+	n := b.s.Network
+	near := b.always(n.Elements[i].A, n.Elements[i].B)
+	var poles []int
+	for k := range n.Elements {
+		if s := &n.Elements[k]; k != i && s.Kind == network.Source && s.Source.Sort == "battery" {
+			poles = append(poles, s.A, s.B)
+		}
+	}
+	far := b.always(poles...)
+	for k := range n.Elements {
+		c := &n.Elements[k]
+		if c.Kind != network.Contact || c.Gate.By != network.Hand || !b.can[k] || !(near[c.A] && far[c.B] || near[c.B] && far[c.A]) {
+			continue
+		}
+		_, set := b.p.Throws[c.Device]
+		if throws, _ := c.Device.SI("throws"); !set && throws <= 1 && b.helps(i, c.Device) {
+			return c.Device
 		}
 	}
 	return nil
 }
 
 // helps: a source is backed with a switch closed.
-func (b *bounder) helps(e *network.Element, d *harness.Device) bool {
+func (b *bounder) helps(i int, d *harness.Device) bool {
 	with := *b
 	with.p = &Position{Throws: map[*harness.Device]int{d: 1}}
 	for k, v := range b.p.Throws {
 		with.p.Throws[k] = v
 	}
-	return with.backed(e)
+	return with.backed(i)
 }
 
 // turns: the contact is of a switch with several poles of several throws, or a

@@ -29,7 +29,7 @@ func (b *bounder) loads() {
 // source: what a battery is charged with comes from a higher voltage.
 func (b *bounder) source(i int, e *network.Element) {
 	s := &b.supply[i]
-	b.fore[i], b.back[i] = s.gives, s.takes
+	b.fore[i], b.back[i] = min(s.gives, b.cap[i]), s.takes
 	if s.off {
 		b.fore[i], b.back[i] = 0, 0
 	}
@@ -160,7 +160,7 @@ func (b *bounder) apart() float64 {
 		if e.Kind != network.Source || b.supply[i].off || !n.Return(e.B) {
 			continue
 		}
-		drops := b.drops(e.B)
+		drops := b.drops(e.B, either)
 		for v := range drops {
 			if n.Return(v) && !math.IsInf(drops[v], 1) {
 				most = max(most, drops[v])

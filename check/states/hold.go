@@ -86,13 +86,13 @@ func (b *bounder) hold(i int) {
 	volts := b.supply[i].volts - b.supply[i].ohm*b.fore[i]
 	switch {
 	case e.Source.Sort == "battery":
-	case e.Source.Sort == "alternator" && b.backed(e):
+	case e.Source.Sort == "alternator" && b.backed(i):
 		return
 	case e.Source.Sort == "converter" && b.bears(i):
 	default:
 		volts = 0
 	}
-	low := b.drops(e.B)
+	low := b.drops(e.B, towards)
 	b.spread(volts, e, low, map[int]bool{i: true})
 }
 
@@ -110,7 +110,7 @@ func (b *bounder) bears(i int) bool {
 // they get at least, and goes on through sources that stand on it.
 func (b *bounder) spread(volts float64, e *network.Element, low []float64, been map[int]bool) {
 	n := b.s.Network
-	up := b.drops(e.A)
+	up := b.drops(e.A, away)
 	for i := range n.Elements {
 		l := &n.Elements[i]
 		if l.Kind == network.Load {
@@ -127,9 +127,18 @@ func (b *bounder) spread(volts float64, e *network.Element, low []float64, been 
 	}
 }
 
+// way is which way a current must flow to count for a drop.
+type way int
+
+const (
+	away    way = iota // from the node that drops are told from
+	towards            // it
+	either
+)
+
 // drops are the greatest drops between a node and all that are joined to it by
 // what may conduct; infinite where nothing joins them.
-func (b *bounder) drops(from int) []float64 {
+func (b *bounder) drops(from int, w way) []float64 {
 	f := b.forest
 	drop := make([]float64, len(f.comp))
 	for v := range drop {
@@ -144,7 +153,7 @@ func (b *bounder) drops(from int) []float64 {
 			if s.block == at.block {
 				continue
 			}
-			across := b.across(&f.blocks[s.block], at.at)
+			across := b.across(&f.blocks[s.block], at.at, w)
 			for k, v := range f.blocks[s.block].nodes {
 				if v != at.at {
 					drop[v] = drop[at.at] + across[k]
@@ -159,15 +168,21 @@ func (b *bounder) drops(from int) []float64 {
 // across is the greatest drop from a node of a block to each other: within
 // loops that of all their edges, since which of them are closed is not known,
 // or of the shortest way if all always are.
-func (b *bounder) across(blk *block, from int) []float64 {
+func (b *bounder) across(blk *block, from int, w way) []float64 {
 	across := make([]float64, len(blk.nodes))
+	if len(blk.edges) == 1 {
+		e := blk.edges[0]
+		across[0] = b.along(e, e.a == from, w)
+		across[1] = across[0]
+		return across
+	}
 	sum, fast := 0.0, true
 	for _, e := range blk.edges {
 		el := &b.s.Network.Elements[e.element]
 		sum += b.drop(e)
 		fast = fast && fixed(el)
 	}
-	if fast && len(blk.edges) > 1 {
+	if fast {
 		return b.shortest(blk, from)
 	}
 	for k, v := range blk.nodes {
@@ -184,6 +199,22 @@ func (b *bounder) drop(e edge) float64 {
 	if e.oneWay {
 		forward, _ := b.s.Network.Elements[e.element].Device.SI("forward")
 		drop += forward
+	}
+	return drop
+}
+
+// along is an edge's greatest drop by current that flows one way.
+func (b *bounder) along(e edge, onwards bool, w way) float64 {
+	if w == either {
+		return b.drop(e)
+	}
+	amps := b.back[e.element]
+	if onwards == (w == away) {
+		amps = b.fore[e.element]
+	}
+	drop := b.s.ohmAt(e.element, b.p) * amps
+	if e.oneWay {
+		return b.drop(e)
 	}
 	return drop
 }
@@ -214,24 +245,27 @@ func (b *bounder) shortest(blk *block, from int) []float64 {
 	return across
 }
 
-// backed: a battery is joined to both poles of a source in all positions.
-func (b *bounder) backed(e *network.Element) bool {
+// backed: another source's poles are joined to a battery's in all positions.
+func (b *bounder) backed(i int) bool {
+	e := &b.s.Network.Elements[i]
 	pos, neg := b.always(e.A), b.always(e.B)
 	var up, low bool
-	for i := range b.s.Network.Elements {
-		if s := &b.s.Network.Elements[i]; s.Kind == network.Source && s.Source.Sort == "battery" {
+	for k := range b.s.Network.Elements {
+		if s := &b.s.Network.Elements[k]; k != i && s.Kind == network.Source && s.Source.Sort == "battery" {
 			up, low = up || pos[s.A], low || neg[s.B]
 		}
 	}
 	return up && low
 }
 
-// always marks what is joined to a node in all positions.
-func (b *bounder) always(from int) []bool {
+// always marks what is joined to any of some nodes in all positions.
+func (b *bounder) always(from ...int) []bool {
 	n := b.s.Network
 	seen := make([]bool, n.Nodes)
-	seen[from] = true
-	for todo := []int{from}; len(todo) > 0; {
+	for _, v := range from {
+		seen[v] = true
+	}
+	for todo := from; len(todo) > 0; {
 		v := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
 		for _, i := range n.At[v] {
