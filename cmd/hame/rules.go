@@ -15,10 +15,15 @@ import (
 type rulesVerb struct {
 	Name   string `arg:"" optional:"" help:"A rule, or an area such as wire."`
 	Format string `enum:"human,json" default:"human" help:"human or json."`
+
+	Practice string `help:"A practice, whose limits are listed."`
 }
 
-// Run lists the rules, or explains one.
+// Run lists the rules, explains one, or lists the limits of a practice.
 func (v rulesVerb) Run(s *session) error {
+	if v.Practice != "" {
+		return v.practice(s)
+	}
 	if r := rules.Find(v.Name); r != nil {
 		if v.Format == "json" {
 			return writeJSON(s.out, jsonRuleOf(r))

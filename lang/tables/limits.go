@@ -30,6 +30,18 @@ func Practices() []string {
 	return names
 }
 
+// LimitsOf gives all limits of one practice, in the order of the table; none
+// where there is no such practice.
+func LimitsOf(practice string) []Limit {
+	var found []Limit
+	for _, l := range limits {
+		if l.Practice == practice {
+			found = append(found, l)
+		}
+	}
+	return found
+}
+
 // Limits gives the limits of one practice under one name, the milder grade
 // first; none where the practice sets none.
 func Limits(practice, name string) []Limit {
