@@ -196,3 +196,12 @@ func (l *looseWire) solve(amps, ambientC float64) float64 {
 // finite takes what has no balance for the melting point, so that reports have
 // a number.
 func finite(tempC float64) float64 { return min(tempC, heat.MeltingC) }
+
+// WorstC is the greatest temperature of a wire's conductor in degC, with what
+// stands in for it as in ModeC.
+func (f *Facts) WorstC(w *harness.Wire) float64 {
+	if found, ok := f.warmth[w]; ok {
+		return found.TempC
+	}
+	return warm(f.wires[w], &harness.Mode{})
+}

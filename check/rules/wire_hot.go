@@ -38,7 +38,7 @@ func hotRun(size, want string) string {
 	return `harness bay { system 12 V; practice cfr183; wire flry; slack 100 mm }
 zone  bay { ambient 0..60 degC }
 place shelf, block in bay
-bundle b1 shelf -> block 1 m { cover loom_pa; clamp every 400 mm }
+bundle b1 shelf -> block 0.6 m { cover loom_pa; clamp every 400 mm }
 supply battery main { at shelf; capacity 100 Ah; cranking 600 A; post M8; covered }
 protection fuse f1  { at shelf; rating 30 A; family post; covered }
 protection fuse f2  { at shelf; rating 30 A; family post; covered }
@@ -91,7 +91,6 @@ func checkHot(c *Context) {
 
 // tooHot judges one wire.
 func (c *Context) tooHot(w *harness.Wire) (hotWire, bool) {
-	f := c.Wire(w)
 	cable, insulated := w.Cable()
 	warmth, known := c.Warmth(w)
 	if !insulated || !known {
@@ -103,7 +102,7 @@ func (c *Context) tooHot(w *harness.Wire) (hotWire, bool) {
 	switch {
 	case h.margin() >= nearK, ambientC > cable.TemperatureC:
 		return h, false
-	case f.Ampacity != nil && *f.WorstA > f.Ampacity.Amps:
+	case c.overAmpacity(w):
 		return h, false
 	}
 	return h, true
