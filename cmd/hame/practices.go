@@ -72,14 +72,19 @@ type ampacity struct {
 
 // ampacities lists the tables of a practice, by what each is taken for.
 func ampacities(practice string) []ampacity {
-	const thickMM2, thinMM2, classC, roomC = 2.5, 0.5, 105, 30
+	const thickMM2, thinMM2, finestMM2, classC, roomC = 2.5, 0.75, 0.35, 105, 30
 	if practice == "ac43" {
 		r, _ := tables.AC43Ampacity(thickMM2, classC, roomC)
 		return []ampacity{{"ampacity", r.Source}}
 	}
 	thick, _ := tables.Ampacity(thickMM2, classC, roomC)
 	thin, _ := tables.Ampacity(thinMM2, classC, roomC)
-	list := []ampacity{{"ampacity", thick.Source}, {"ampacity below 18 AWG", thin.Source}}
+	finest, _ := tables.Ampacity(finestMM2, classC, roomC)
+	list := []ampacity{
+		{"ampacity", thick.Source},
+		{"ampacity below 18 AWG", thin.Source},
+		{"ampacity below 0.75 mm2, a lower bound", finest.Source},
+	}
 	if _, source, ok := tables.EngineSpaceFactor(classC); ok && practice == "cfr183" {
 		list = append(list, ampacity{"ampacity in an engine space", source})
 	}
