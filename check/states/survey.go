@@ -89,14 +89,39 @@ func (v *surveyor) frames() {
 		live[i] = v.live(&list[i])
 		work += settingsOf(live[i], 1+v.thorough)
 	}
-	for i, frame := range list {
-		if work <= v.thorough/elements {
+	if work <= v.thorough/elements {
+		for i, frame := range list {
 			v.each(frame, live[i])
-		} else {
-			v.most(frame, live[i], (v.sampled/elements+min(v.sampled, sampledPoints))/len(list))
 		}
+		return
+	}
+	limit := (v.sampled/elements + min(v.sampled, sampledPoints)) / len(list)
+	bounds := v.bounds(list, live, limit)
+	for i, frame := range list {
+		v.most(frame, live[i], limit, bounds[i])
 	}
 }
+
+// bounds works out the frames' bounds beside all else, in order.
+func (v *surveyor) bounds(list []Position, live [][]hand, limit int) []chan []*bounder {
+	answers := make([]chan []*bounder, len(list))
+	for i := range answers {
+		answers[i] = make(chan []*bounder, 1)
+	}
+	go func() {
+		for i, frame := range list {
+			if few(live[i], limit) {
+				answers[i] <- nil
+			} else {
+				answers[i] <- v.solver.bounds(frame, nil, mostSplits)
+			}
+		}
+	}()
+	return answers
+}
+
+// few: the settings are no more than a limit.
+func few(list []hand, limit int) bool { return settingsOf(list, limit+1) <= limit }
 
 // each solves every setting. Switches that others leave dead make no further
 // difference.
@@ -142,8 +167,8 @@ func (v *surveyor) live(p *Position) []hand {
 }
 
 // most solves up to about limit settings and takes in the bound of the rest.
-func (v *surveyor) most(frame Position, list []hand, limit int) {
-	if settingsOf(list, limit+1) <= limit {
+func (v *surveyor) most(frame Position, list []hand, limit int, bounds chan []*bounder) {
+	if few(list, limit) {
 		v.each(frame, list)
 		return
 	}
@@ -157,8 +182,7 @@ func (v *surveyor) most(frame Position, list []hand, limit int) {
 		}
 	}
 	v.sparing = false
-	frame.Throws = nil
-	for _, b := range v.solver.bounds(frame, nil, mostSplits) {
+	for _, b := range <-bounds {
 		v.raise(b, all)
 	}
 }
