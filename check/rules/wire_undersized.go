@@ -57,13 +57,21 @@ func checkUndersized(c *Context) {
 		f := c.Wire(w)
 		const nothing = 1e-3
 		switch {
-		case *f.WorstA < nothing:
+		case *f.WorstA < nothing, c.tooHotThere(w):
 		case f.Ampacity == nil:
 			c.WaitForAmpacity(w)
 		case *f.WorstA > f.Ampacity.Amps:
 			c.undersized(w, "carries", f.Ampacity)
 		}
 	}
+}
+
+// tooHotThere: where the ambient is above the insulation's class no size would
+// do, and wire/insulation says so.
+func (c *Context) tooHotThere(w *harness.Wire) bool {
+	cable, ok := w.Cable()
+	f := c.Wire(w)
+	return ok && f.AmbientC != nil && *f.AmbientC > cable.TemperatureC
 }
 
 // undersized reports a wire whose worst current is above its ampacity.
