@@ -64,40 +64,63 @@ func (c *Context) sideColour(w *harness.Wire) {
 	c.Report(f)
 }
 
-// likeFeeds finds feeds of two nets that run in one bundle in one colour. A
-// net's colour is said once, where it first meets the other.
+// likeFeeds finds feeds of several nets that run in one bundle in one colour.
+// A net's colour is said once, where it first meets another.
 func (c *Context) likeFeeds() {
 	nets := c.feedNets()
-	type slot struct {
-		net    int
-		colour string
-	}
-	said := map[slot]bool{}
+	said := map[netColour]bool{}
 	for _, b := range c.Harness.Bundles {
-		first := map[string]*harness.Wire{}
+		var colours []string
+		groups := map[string][]*harness.Wire{} // a wire of each net
+		have := map[netColour]bool{}
 		for _, w := range b.Members {
-			net := nets(w)
-			if w.Colour == "" || net < 0 {
+			key := netColour{nets(w), w.Colour}
+			if w.Colour == "" || key.net < 0 || have[key] {
 				continue
 			}
-			other := first[w.Colour]
-			switch {
-			case other == nil:
-				first[w.Colour] = w
-			case nets(other) != net && !said[slot{net, w.Colour}]:
-				said[slot{net, w.Colour}] = true
-				c.likeFeed(b, other, w)
+			have[key] = true
+			if groups[w.Colour] == nil {
+				colours = append(colours, w.Colour)
 			}
+			groups[w.Colour] = append(groups[w.Colour], w)
+		}
+		for _, colour := range colours {
+			c.likeFeed(b, groups[colour], nets, said)
 		}
 	}
 }
 
-func (c *Context) likeFeed(b *harness.Bundle, other, w *harness.Wire) {
-	c.Report(finding.Finding{
-		At: w.Origin.Place(), Subject: w.Name, Source: colourSource,
-		Message: fmt.Sprintf("`%s` and `%s` are feeds of two nets, both %s in `%s`", w.Name, other.Name, w.Colour, b.Name),
-		Related: []finding.Related{{Place: other.Origin.Place(), Message: "the other"}, {Place: b.Origin.Place(), Message: "the bundle"}},
-	})
+// netColour is a colour of a net's wires.
+type netColour struct {
+	net    int
+	colour string
+}
+
+// likeFeed reports the nets of one colour in a bundle that were not said, in
+// one finding.
+func (c *Context) likeFeed(b *harness.Bundle, wires []*harness.Wire, nets func(*harness.Wire) int, said map[netColour]bool) {
+	var fresh []*harness.Wire
+	for _, w := range wires[1:] {
+		if key := (netColour{nets(w), w.Colour}); !said[key] {
+			said[key] = true
+			fresh = append(fresh, w)
+		}
+	}
+	if len(fresh) == 0 {
+		return
+	}
+	names := []string{wires[0].Name}
+	f := finding.Finding{At: fresh[0].Origin.Place(), Subject: fresh[0].Name, Source: colourSource}
+	f.Related = []finding.Related{{Place: wires[0].Origin.Place(), Message: "of another net"}, {Place: b.Origin.Place(), Message: "the bundle"}}
+	const most = 8
+	for k, w := range fresh {
+		names = append(names, w.Name)
+		if k > 0 && k < most {
+			f.Related = append(f.Related, finding.Related{Place: w.Origin.Place(), Message: "of another net"})
+		}
+	}
+	f.Message = fmt.Sprintf("%s are feeds of %d nets, all %s in `%s`", enumerate(names), len(names), fresh[0].Colour, b.Name)
+	c.Report(f)
 }
 
 // feedNets tells which net a feed wire belongs to; -1 for what is none.
