@@ -30,6 +30,7 @@ type bounder struct {
 	cap    []float64 // and what they give at most for that
 	wrong  float64   // what all loads together carry the wrong way round
 	all    float64   // the sum of the sources' volts
+	ohm    []float64 // by node: see series
 	offset float64   // the most that two points of the return side differ by
 	lo, hi []float64 // by element, of loads: the volts that they get when on
 	least  []float64 // what lo comes to by the drops
@@ -72,6 +73,7 @@ func (s *Solver) bounds(p Position, in map[int]bool, splits int) []*bounder {
 	}
 	b.sneaks = s.sneaks
 	b.groups()
+	b.ohm = b.series()
 	b.close()
 	return []*bounder{b}
 }

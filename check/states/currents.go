@@ -52,7 +52,8 @@ func (b *bounder) load(i int, e *network.Element) {
 		l = &network.LoadSpec{Amps: l.StandbyA, AtV: l.AtV}
 	}
 	heat := b.heat(i)
-	most := mostAmps(l, heat, b.lo[i], b.hi[i])
+	top := atMost(l, heat, b.hi[i], b.ohm[e.A]+b.ohm[e.B])
+	most := mostAmps(l, heat, b.lo[i], top)
 	wrong := mostAmps(l, heat, 0, min(b.offset, b.hi[i]))
 	if bridges(b.s.Network, e) {
 		wrong = mostAmps(l, heat, 0, b.hi[i])
