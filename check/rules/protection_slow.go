@@ -31,7 +31,7 @@ var _ = register(&Rule{
 	},
 	Since:   "0.1.0",
 	Related: []string{"protection/oversized", "protection/stall", "protection/breaking"},
-	Bad:     slowExample("30 A; family post; covered }  # want protection/slow"),
+	Bad:     slowExample("30 A; covered }  # want protection/slow"),
 	Good:    slowExample("7.5 A; covered }"),
 	Check:   checkSlow,
 })
