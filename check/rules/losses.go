@@ -50,7 +50,7 @@ func (l loss) allowed() string {
 // judgeDrop holds a drop to its limits; false where no wire takes part in it,
 // or there is no limit.
 func (c *Context) judgeDrop(d facts.Drop, p *states.Point, m *harness.Mode) (loss, bool) {
-	l := loss{Drop: d, at: p, mode: m, systemV: c.Harness.SystemV, wire: c.dominant(d, nil)}
+	l := loss{Drop: d, at: p, mode: m, systemV: c.Harness.SystemV, wire: c.dominant(d, nil, nil)}
 	if s := c.Network.Elements[d.Source].Source; s.Sort == "converter" {
 		l.systemV = s.NominalV
 	}
@@ -126,14 +126,18 @@ func graded(l tables.Limit) finding.Severity {
 }
 
 // dominant is the wire that takes the most of a drop, the nearest to the source
-// of like ones, with some wires in other sizes; nil where there is none.
-func (c *Context) dominant(d facts.Drop, sizes map[*harness.Wire]tables.Size) *harness.Wire {
+// of like ones, with some wires in other sizes, of those that may be taken; nil
+// where there is none.
+func (c *Context) dominant(d facts.Drop, sizes map[*harness.Wire]tables.Size, may func(*harness.Wire) bool) *harness.Wire {
 	const alike = 1.01
 	var found *harness.Wire
 	most := 0.0
 	for _, s := range d.Way {
 		w := c.Network.Elements[s.Element].Wire
-		if v := c.resized(s, sizes); w != nil && v > most*alike {
+		if w == nil || may != nil && !may(w) {
+			continue
+		}
+		if v := c.resized(s, sizes); v > most*alike {
 			found, most = w, v
 		}
 	}
@@ -165,13 +169,14 @@ func (c *Context) greatestSteps(d facts.Drop) string {
 }
 
 // thickened finds the wires to thicken, a size at a time and the one that takes
-// the most first, until the loads are within every limit. With more than a few
-// wires, or where sizes run out, it says so in a line.
+// the most first, until the loads are within every limit; the machine's own
+// stay as they are. With more than a few wires, or where sizes run out, it says
+// so in a line.
 func (c *Context) thickened(list []loss) (*finding.Fix, []string) {
 	sizes := map[*harness.Wire]tables.Size{}
 	for _, l := range list {
 		for c.totalWith(l.Drop, sizes) > c.strictest(&l) {
-			w := c.dominant(l.Drop, sizes)
+			w := c.dominant(l.Drop, sizes, func(w *harness.Wire) bool { return !w.Existing })
 			if w == nil || !grow(w, sizes) {
 				return nil, []string{"no usual size would do: bring the source nearer, or raise the voltage"}
 			}

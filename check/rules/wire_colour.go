@@ -119,7 +119,11 @@ func (c *Context) likeFeed(b *harness.Bundle, wires []*harness.Wire, nets func(*
 			f.Related = append(f.Related, finding.Related{Place: w.Origin.Place(), Message: "of another net"})
 		}
 	}
-	f.Message = fmt.Sprintf("%s are feeds of %d nets, all %s in `%s`", enumerate(names), len(names), fresh[0].Colour, b.Name)
+	all := "all"
+	if len(names) == 2 {
+		all = "both"
+	}
+	f.Message = fmt.Sprintf("%s are feeds of %d nets, %s %s in `%s`", enumerate(names), len(names), all, fresh[0].Colour, b.Name)
 	c.Report(f)
 }
 
