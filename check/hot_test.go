@@ -2,7 +2,6 @@ package check_test
 
 import (
 	"fmt"
-	"math"
 	"strings"
 	"testing"
 
