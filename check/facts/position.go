@@ -24,3 +24,27 @@ func (f *Facts) SolvedC(element int, p *states.Position) float64 {
 	}
 	return mostC
 }
+
+// OtherCorner is a position of the survey at its other corner: the other end of
+// temperature and charge, everything else the same. False of a mode's own.
+func (f *Facts) OtherCorner(p *states.Position) (states.Position, bool) {
+	other := *p
+	switch p.Corner {
+	case states.ColdFull:
+		other.Corner, other.Charge = states.HotLow, f.leastCharge()
+	case states.HotLow:
+		other.Corner, other.Charge = states.ColdFull, 1
+	default:
+		return other, false
+	}
+	return other, true
+}
+
+// leastCharge is the least charge of any mode.
+func (f *Facts) leastCharge() float64 {
+	least := 1.0
+	for _, m := range f.Harness.Modes {
+		least = min(least, m.Charge)
+	}
+	return least
+}

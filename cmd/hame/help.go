@@ -18,6 +18,7 @@ var helpTexts embed.FS
 // page in help/VERB.txt.
 var helpPages = []struct{ verb, line string }{
 	{"check", "check harness files and folders of them"},
+	{"why", "print the calculation note of one name"},
 	{"fmt", "set harness files in their one look"},
 	{"rules", "list the rules, or explain one"},
 	{"version", "print the version"},

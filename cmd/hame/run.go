@@ -22,6 +22,7 @@ const (
 // cli has the verbs, one a file.
 type cli struct {
 	Check   checkVerb   `cmd:"" help:"Check harness files, and folders of them."`
+	Why     whyVerb     `cmd:"" help:"Print the calculation note of one name."`
 	Fmt     fmtVerb     `cmd:"" help:"Set harness files in their one look."`
 	Rules   rulesVerb   `cmd:"" help:"List the rules, or explain one."`
 	Version versionVerb `cmd:"" help:"Print the version."`

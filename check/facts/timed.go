@@ -1,0 +1,42 @@
+package facts
+
+import (
+	"hame/check/network"
+	"hame/check/trip"
+	"hame/lang/harness"
+	"hame/lang/tables"
+)
+
+// OpeningTimes is a protective device with its opening times, and the family
+// that it's made in; false where its rating, size or family is not known. A
+// link is of no family.
+func OpeningTimes(d *network.Device) (trip.Device, tables.FuseFamily, bool) {
+	switch d.Sort {
+	case "link":
+		const roomC = 20
+		ambientC := float64(roomC)
+		if d.AtPlace != nil && d.AtPlace.Zone != nil && d.AtPlace.Zone.Known {
+			ambientC = d.AtPlace.Zone.MostC
+		}
+		t, ok := trip.NewLink(tables.Metric(d.LinkMM2), ambientC)
+		return t, tables.FuseFamily{}, ok
+	case "breaker":
+		family, _ := tables.Breaker(d.Family)
+		t, ok := trip.NewBreaker(d.Family, d.RatingA)
+		return t, family, ok
+	}
+	family, _ := tables.Fuse(d.Family)
+	t, ok := trip.NewFuse(d.Family, d.RatingA)
+	return t, family, ok
+}
+
+// Conductor is a wire as a fault sees it, in the greatest ambient on its way;
+// false where its insulation, gauge or ambient is not known.
+func (f *Facts) Conductor(w *harness.Wire) (trip.Conductor, bool) {
+	cable, insulated := w.Cable()
+	ambientC, known := AmbientC(w)
+	if !insulated || !known || w.AreaMM2 == 0 {
+		return trip.Conductor{}, false
+	}
+	return trip.ConductorOf(cable, w.Size, ambientC), true
+}

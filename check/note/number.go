@@ -1,0 +1,102 @@
+package note
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// digits is how many a figure is printed to: as many as a pocket calculator's
+// user types.
+const digits = 4
+
+// short writes a figure to its digits, without trailing zeros or an exponent.
+func short(v float64) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "unknown"
+	}
+	r, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64)
+	if r == 0 {
+		return "0" // never a minus zero
+	}
+	return strconv.FormatFloat(r, 'f', -1, 64)
+}
+
+// String writes a figure with its unit: "9.41 mohm", "80 %".
+func (f Figure) String() string {
+	switch {
+	case f.Unit == "%":
+		return short(100*f.Value) + " %"
+	case f.Milli:
+		return short(1000*f.Value) + " m" + f.Unit
+	case f.Unit == "":
+		return short(f.Value)
+	}
+	return short(f.Value) + " " + f.Unit
+}
+
+// String writes a calculation: "1.9 m x 4.95 mohm/m".
+func written(how []Term) string {
+	var b strings.Builder
+	for _, t := range how {
+		if t.Op != "" {
+			b.WriteString(" " + t.Op + " ")
+		}
+		b.WriteString(t.Figure.String())
+	}
+	return b.String()
+}
+
+// shown is a column's figure in the column's unit.
+func (c Column) shown(v float64) float64 {
+	switch {
+	case c.Unit == "%":
+		return 100 * v
+	case c.Milli:
+		return 1000 * v
+	}
+	return v
+}
+
+// written is a figure as a column has it.
+func (c Column) written(v float64, places int) string {
+	if c.Free {
+		return short(c.shown(v))
+	}
+	return fixed(c.shown(v), places)
+}
+
+// unit is a column's unit as it's printed.
+func (c Column) unit() string {
+	if c.Milli {
+		return "m" + c.Unit
+	}
+	return c.Unit
+}
+
+// places is how many digits after the point a column has, so that its greatest
+// figure has the usual digits and the rest line up.
+func (c Column) places(rows []Line, column int) int {
+	most := 0.0
+	for _, r := range rows {
+		if v := r.Cells[column].Value; v != nil && !math.IsInf(*v, 0) && !math.IsNaN(*v) {
+			most = max(most, math.Abs(c.shown(*v)))
+		}
+	}
+	if most == 0 {
+		return 0
+	}
+	return max(0, min(6, digits-1-int(math.Floor(math.Log10(most)))))
+}
+
+// fixed writes a figure with so many places.
+func fixed(v float64, places int) string {
+	if math.IsNaN(v) || math.IsInf(v, 0) {
+		return "unknown"
+	}
+	text := strconv.FormatFloat(v, 'f', places, 64)
+	if r, _ := strconv.ParseFloat(text, 64); r == 0 {
+		return "0"
+	}
+	return text
+}
