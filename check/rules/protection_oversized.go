@@ -138,6 +138,9 @@ func (c *Context) oversized(g guarded, fit func() *fitting) {
 		if !ok || share <= l.Value*(1+1e-9) {
 			continue
 		}
+		if grade.severity == finding.Error && tapped(g.device) && g.wire != nil {
+			return // tap/unprotected says it of the wire
+		}
 		limit := g.rating.Amps * l.Value / 100
 		c.Report(finding.Finding{
 			Severity: grade.severity, At: deviceAt(g.device), Subject: g.device.Name,
