@@ -200,12 +200,13 @@ func (b *bounder) lift(i int) {
 	if n.Return(e.A) && !n.Return(e.B) {
 		up, low = low, up
 	}
-	base := 0.0
-	if !n.Return(e.A) && !n.Return(e.B) && up != low {
-		base = b.top[low]
-	}
-	b.top[up] = max(b.top[up], base+b.supply[i].volts)
-	if !n.Return(e.A) && !n.Return(e.B) {
+	switch stands := !n.Return(e.A) && !n.Return(e.B); {
+	case stands && up == low: // a load leads from its top to its foot: both may rise
+		b.top[up] = b.all
+	case stands:
 		b.top[low] = max(b.top[low], b.supply[i].volts)
+		b.top[up] = max(b.top[up], b.top[low]+b.supply[i].volts)
+	default:
+		b.top[up] = max(b.top[up], b.supply[i].volts)
 	}
 }

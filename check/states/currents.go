@@ -103,7 +103,7 @@ func (b *bounder) own() []flows {
 			continue
 		}
 		own[e.A] = own[e.A].plus(flows{gives: r, takes: f})
-		own[e.B] = own[e.B].plus(flows{gives: b.spared(i, f), takes: r})
+		own[e.B] = own[e.B].plus(flows{gives: b.spared(i, f), takes: b.returned(i, r)})
 	}
 	return own
 }
@@ -117,6 +117,21 @@ func (b *bounder) spared(i int, amps float64) float64 {
 		return amps
 	}
 	return max(0, amps-b.fore[out])
+}
+
+// returned is what comes back to a source's negative. To a converter that
+// lowers the volts more comes back than goes on from there; but as long as it
+// holds its volts it takes in a share of what it gives out, and that share is
+// spared.
+func (b *bounder) returned(i int, amps float64) float64 {
+	in := b.input(i)
+	if in == nil || !b.bears(i) {
+		return amps
+	}
+	spec := b.s.Network.Elements[i].Source
+	volts := spec.NominalV - b.supply[i].ohm*amps
+	share := volts / (min(max(spec.Efficient, 0.01), 1) * b.hi[spec.Input])
+	return amps * min(max(1-share, 0), 1)
 }
 
 // clip bounds loads and sources by what their surroundings give and take.
@@ -135,6 +150,9 @@ func (b *bounder) clip(own []flows) {
 		fore, back := b.fore[i], b.back[i] // its own, that are part of what is around it
 		switch e.Kind {
 		case network.Load:
+			if _, converter := b.s.outputs[i]; converter {
+				c.takes = a.gives // its own output takes some back
+			}
 			b.fore[i] = min(fore, max(0, min(a.gives, c.takes)-back))
 			b.back[i] = min(back, max(0, min(c.gives, a.takes)-fore))
 		case network.Source:

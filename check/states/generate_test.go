@@ -62,6 +62,9 @@ func (m *machine) supplies() {
 	}
 	m.say("supply tap lamps { at here; behind fuse 15 A; carries 4 A; live %s; gauge 1.5 mm2; run 1 m }", m.one("on", "acc", "engine", "always"))
 	m.feeds = []string{"lamps.out"}
+	if m.r.IntN(6) == 0 {
+		m.upper()
+	}
 	if m.r.IntN(4) == 0 {
 		m.say("supply battery spare { at here; capacity 40 Ah }")
 		m.cable("spare.neg", "frame")
@@ -70,6 +73,15 @@ func (m *machine) supplies() {
 		m.cable(sw+".out", "spare.pos")
 		m.feeds = append(m.feeds, "spare.pos")
 	}
+}
+
+// upper stands a second battery on the first.
+func (m *machine) upper() {
+	m.say("supply battery top { at here; capacity 70 Ah; cranking 500 A }")
+	m.cable("main.pos", "top.neg")
+	m.say("protection fuse f2 { at here; rating 30 A }")
+	m.wire("top.pos", "f2.in")
+	m.feeds = append(m.feeds, "f2.out")
 }
 
 // trunk is what most is fed through: a fuse, an isolator, a relay, the key.
@@ -92,7 +104,7 @@ func (m *machine) trunk() {
 	m.wire("f.out", "lock.in")
 	m.feeds = append(m.feeds, "b", "b", "b", "lock.ign", "lock.acc")
 	if m.r.IntN(4) == 0 {
-		m.say("supply converter up { at here; takes 12 V; gives 24 V; output %d A; efficiency 88 %% }", 2+m.r.IntN(10))
+		m.say("supply converter up { at here; takes 12 V; gives %s V; output %d A; efficiency 88 %% }", m.one("24", "5"), 2+m.r.IntN(10))
 		m.wire("b", "up.in")
 		m.wire("up.neg", "frame")
 		m.feeds = append(m.feeds, "up.out")

@@ -29,7 +29,7 @@ func (c Corner) String() string {
 type Position struct {
 	Key      string                  // off, acc, on, start
 	Engine   string                  // off, idle, running, cranking
-	Throws   map[*harness.Device]int // 1 is closed; absent is open
+	Throws   map[*harness.Device]int // 1 is closed; 0 or absent is open
 	Corner   Corner
 	Charge   float64  // 0 to 1
 	AmbientC *float64 // of every zone, where a mode states it

@@ -92,3 +92,25 @@ func TestAllPositionsAreAll(t *testing.T) {
 		}
 	}
 }
+
+// On the examples the bound lies above the truth, and in the mean by no more
+// than a tenth.
+func TestBoundOnTheExamples(t *testing.T) {
+	for _, name := range []string{"sap_hauler", "launch", "trailer"} {
+		s := solver(t, example(t, name))
+		truth := brute(t, s)
+		over, count := 0.0, 0.0
+		for i, w := range states.FindBounded(s, nil).Worst {
+			if w.Amps < truth[i]*(1-1e-6)-1e-6 {
+				t.Errorf("%s: %s: bound %g A, but %g A can flow", name, s.Network.Elements[i].Name, w.Amps, truth[i])
+			}
+			if truth[i] > 0.1 {
+				over, count = over+w.Amps/truth[i]-1, count+1
+			}
+		}
+		if over > 0.1*count {
+			t.Errorf("%s: the bound is %.0f %% above the truth in the mean", name, 100*over/count)
+		}
+		t.Logf("%s: bound above truth by %.1f %% in the mean", name, 100*over/count)
+	}
+}

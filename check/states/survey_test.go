@@ -27,13 +27,18 @@ func solver(t testing.TB, text string) *states.Solver {
 	return states.NewSolver(network.Build(bound.Harness))
 }
 
+func example(t testing.TB, name string) string {
+	t.Helper()
+	text, err := os.ReadFile("../../examples/" + name + "/harness.hame")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
+
 func TestExamplesAreSurveyed(t *testing.T) {
 	for _, name := range []string{"sap_hauler", "forwarder", "launch", "trailer"} {
-		text, err := os.ReadFile("../../examples/" + name + "/harness.hame")
-		if err != nil {
-			t.Fatal(err)
-		}
-		s := solver(t, string(text))
+		s := solver(t, example(t, name))
 		points := 0
 		v := states.Find(s, func(p *states.Point) {
 			points++
