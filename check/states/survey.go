@@ -124,7 +124,8 @@ func (v *surveyor) bounds(list []Position, live [][]hand, limit int) []chan []*b
 func few(list []hand, limit int) bool { return settingsOf(list, limit+1) <= limit }
 
 // each solves every setting. Switches that others leave dead make no further
-// difference.
+// difference, but for the millivolts between two return points that loads on
+// them carry round.
 func (v *surveyor) each(frame Position, list []hand) {
 	seen := map[string]bool{}
 	for _, frame.Throws = range everything(list) {
