@@ -30,6 +30,8 @@ type Facts struct {
 	shown    map[*states.Position]*figures.Position
 	warmth   map[*harness.Wire]Warmth
 	modeC    []map[*harness.Wire]float64 // by mode
+
+	unshorted *unshorted
 }
 
 // Work works everything out. Observe is asked once, when the network stands
@@ -41,15 +43,20 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 	f.devices = byDevice(f.Network)
 	f.Protect = protect.Find(f.Network)
 	f.Faults = faults.Find(f.Network)
+	f.unshorted = newUnshorted(f)
 	watch := func(*states.Point) {}
 	if observe != nil {
 		watch = observe(f)
 	}
 	warmer := newWarmer(f)
 	f.Survey = states.Find(states.NewSolver(f.Network), func(p *states.Point) {
-		warmer.see(p)
+		f.unshorted.see(p)
+		if !f.Shorted(p) {
+			warmer.see(p)
+		}
 		watch(p)
 	})
+	f.unshorted.into(f.Survey)
 	f.Figures = &figures.Figures{Coverage: figures.Coverage{SwitchPositions: f.Survey.Covered, Method: f.Survey.Method}}
 	for _, w := range h.Wires {
 		fw := f.wire(w)

@@ -40,15 +40,23 @@ func NewSession() *Session {
 // Observe gives the rules their facts before anything is solved, and answers
 // with what must see every position.
 func (s *Session) Observe(f *facts.Facts) func(*states.Point) {
-	var watchers []func(*states.Point)
+	var watchers, always []func(*states.Point)
 	for _, c := range s.contexts {
 		c.Facts = f
-		if c.rule.Watch != nil {
+		switch {
+		case c.rule.Watch == nil:
+		case c.rule.Shorts:
+			always = append(always, c.rule.Watch(c))
+		default:
 			watchers = append(watchers, c.rule.Watch(c))
 		}
 	}
 	return func(p *states.Point) {
-		for _, w := range watchers {
+		list := always
+		if !f.Shorted(p) {
+			list = append(list[:len(list):len(list)], watchers...)
+		}
+		for _, w := range list {
 			w(p)
 		}
 	}

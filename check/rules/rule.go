@@ -30,7 +30,9 @@ type Rule struct {
 	Check func(*Context)
 	// Watch, where a rule has it, is asked before anything is solved for a
 	// function that sees every position; the Context may report from it.
-	Watch func(*Context) func(*states.Point)
+	// Positions with a dead short are left out unless Shorts is set.
+	Watch  func(*Context) func(*states.Point)
+	Shorts bool
 }
 
 // Limit is one threshold of a rule.

@@ -132,7 +132,7 @@ func (c *Context) worstLoss(u *unrun, load int) (loss, bool) {
 		}
 	}
 	for n, p := range c.Survey.Modes {
-		if c.On(p, load) {
+		if c.On(p, load) && !c.Shorted(p) {
 			take(p, c.Harness.Modes[n], func(w *harness.Wire) float64 { return c.ModeC(w, n) })
 		}
 	}

@@ -1,0 +1,90 @@
+package facts
+
+import (
+	"slices"
+
+	"hame/check/network"
+	"hame/check/states"
+)
+
+// Closed reports whether a contact is closed in a solved position, a relay's as
+// its coil has it there.
+func (f *Facts) Closed(p *states.Point, element int) bool {
+	e := &f.Network.Elements[element]
+	if e.Gate.By == network.Relay {
+		return p.In[e.Gate.Coil] != e.Gate.Rest
+	}
+	return e.Gate.Stands(p.Position.Key, p.Position.Engine, p.Position.Throws[e.Device])
+}
+
+// Passes reports whether an element leads on from a node in a solved position:
+// wires, joints, protection and closed contacts do, and diodes forwards. With no
+// position every contact counts as closed.
+func (f *Facts) Passes(p *states.Point, element, from int) bool {
+	e := &f.Network.Elements[element]
+	switch e.Kind {
+	case network.Load, network.Source:
+		return false
+	case network.Diode:
+		return from == e.A
+	case network.Contact:
+		return p == nil || f.Closed(p, element)
+	}
+	return true
+}
+
+// Reach lists the nodes that some nodes lead to, themselves too.
+func (f *Facts) Reach(from []int, passes func(element, from int) bool) map[int]bool {
+	seen := map[int]bool{}
+	for _, node := range from {
+		seen[node] = true
+	}
+	for todo := slices.Clone(from); len(todo) > 0; {
+		at := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for _, i := range f.Network.At[at] {
+			if next := f.across(i, at); !seen[next] && passes(i, at) {
+				seen[next] = true
+				todo = append(todo, next)
+			}
+		}
+	}
+	return seen
+}
+
+// Route is the way of the fewest elements from a node to one that is wanted; of
+// equals the first in the network's order. It is empty where the node itself is
+// wanted, and false where there is none.
+func (f *Facts) Route(from int, wanted func(node int) bool, passes func(element, from int) bool) ([]int, bool) {
+	via := map[int]int{from: -1}
+	for todo := []int{from}; len(todo) > 0; todo = todo[1:] {
+		at := todo[0]
+		if wanted(at) {
+			return f.back(via, at), true
+		}
+		for _, i := range f.Network.At[at] {
+			next := f.across(i, at)
+			if _, seen := via[next]; !seen && passes(i, at) {
+				via[next] = i
+				todo = append(todo, next)
+			}
+		}
+	}
+	return nil, false
+}
+
+// back lists the elements that led to a node, the first first.
+func (f *Facts) back(via map[int]int, node int) []int {
+	var list []int
+	for i := via[node]; i >= 0; i = via[node] {
+		list = append(list, i)
+		node = f.across(i, node)
+	}
+	slices.Reverse(list)
+	return list
+}
+
+func (f *Facts) across(element, node int) int {
+	e := &f.Network.Elements[element]
+	return e.A + e.B - node
+}
