@@ -1,0 +1,201 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+
+	"hame/check/facts"
+	"hame/check/network"
+	"hame/check/states"
+	"hame/lang/finding"
+	"hame/lang/harness"
+	"hame/lang/kinds"
+	"hame/lang/tables"
+)
+
+// contact is one contact and what its loads ask of it at worst.
+type contact struct {
+	element  int
+	device   *harness.Device
+	ratingA  float64
+	ratedFor string
+	systemV  float64  // that its column of the table goes by
+	behind   [2][]int // loads beyond its B, and beyond its A
+	asksA    float64  // current times factor
+	point    *states.Point
+	bounded  bool // asksA is a bound, and point comes nearest
+}
+
+// ratingOf is the setting that rates a switch's contacts.
+func ratingOf(d *harness.Device) string {
+	if d.Is(kinds.Switch, "relay") {
+		return "contacts"
+	}
+	return "rating"
+}
+
+func (c *Context) newContact(i int) *contact {
+	e := &c.Network.Elements[i]
+	x := &contact{element: i, device: e.Device, ratedFor: e.Device.Word("for"), systemV: c.railV(e)}
+	x.ratingA, _ = e.Device.SI(ratingOf(e.Device))
+	x.behind = [2][]int{c.Beyond(e.B, i), c.Beyond(e.A, i)}
+	switch returnA, returnB := c.Network.Return(e.A), c.Network.Return(e.B); {
+	case returnA && returnB: // a battery's negative: all that returns by it
+		all := c.drawers()
+		x.behind = [2][]int{all, all}
+	case returnB: // in a return: the loads ahead of it
+		x.behind[0] = x.behind[1]
+	case returnA:
+		x.behind[1] = x.behind[0]
+	}
+	return x
+}
+
+// drawers lists the elements of all loads.
+func (c *Context) drawers() []int {
+	var list []int
+	for i := range c.Network.Elements {
+		if c.Network.Elements[i].Kind == network.Load {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// railV is the system's volts where a contact works: a converter's own on its
+// rail, the harness's elsewhere.
+func (c *Context) railV(e *network.Element) float64 {
+	volts := 0.0
+	for _, node := range []int{e.A, e.B} {
+		if c.Network.Return(node) {
+			continue
+		}
+		for _, i := range c.FedBy(node) {
+			s := &c.Network.Elements[i]
+			if s.Source.Sort != "converter" {
+				return c.Harness.SystemV
+			}
+			volts = max(volts, c.nominal(s))
+		}
+	}
+	if volts == 0 {
+		return c.Harness.SystemV
+	}
+	return volts
+}
+
+// factor is how many times a kind of load's current counts.
+func (x *contact) factor(sort string) (float64, tables.Source) {
+	const tableEndsV = 28
+	v, s, _ := facts.ContactFactor(sort, x.ratedFor, min(x.systemV, tableEndsV))
+	return v, s
+}
+
+// see takes a position in.
+func (x *contact) see(c *Context, p *states.Point) {
+	amps := p.Amps(x.element)
+	if amps == 0 {
+		return
+	}
+	if asks := x.asks(c, p, amps); asks > x.asksA {
+		x.asksA, x.point = asks, p
+	}
+}
+
+// asks is the current times the mean factor of the loads that it goes to; what
+// goes to none of them charges a battery.
+func (x *contact) asks(c *Context, p *states.Point, amps float64) float64 {
+	sum, weighted := 0.0, 0.0
+	for _, i := range x.towards(amps) {
+		a := math.Abs(p.Amps(i))
+		f, _ := x.factor(c.Network.Elements[i].Load.Sort)
+		sum, weighted = sum+a, weighted+a*f
+	}
+	through := math.Abs(amps)
+	if sum > through {
+		return weighted * through / sum
+	}
+	charging, _ := x.factor("charging")
+	return weighted + (through-sum)*charging
+}
+
+// towards lists the loads on the side that a current flows to.
+func (x *contact) towards(amps float64) []int {
+	if amps > 0 {
+		return x.behind[0]
+	}
+	return x.behind[1]
+}
+
+// bound lifts what was seen to what can be, where the positions were too many
+// to solve each: by the contact's own bound, and by those of its loads.
+func (x *contact) bound(c *Context) {
+	w := &c.Survey.Worst[x.element]
+	if !w.Bound || x.point == nil {
+		return
+	}
+	most, sum := 0.0, 0.0
+	for _, i := range x.towards(x.point.Amps(x.element)) {
+		f, _ := x.factor(c.Network.Elements[i].Load.Sort)
+		most, sum = max(most, f), sum+f*c.Survey.Worst[i].Amps
+	}
+	if b := min(sum, most*w.Amps); b > x.asksA {
+		x.asksA, x.bounded = b, true
+	}
+}
+
+func (c *Context) overloadedContact(x *contact) {
+	d := x.device
+	through := math.Abs(x.point.Amps(x.element))
+	f := finding.Finding{
+		At: d.Origin.Place(), Subject: d.Name, Mode: c.positionName(x.point),
+		Message:  fmt.Sprintf("`%s` switches %s, which asks %s of a contact rated %s (%s)", d.Name, amps(through), amps(x.asksA), amps(x.ratingA), x.ratedFor),
+		Figures:  append(c.contactLoads(x), "worst position: "+where(x.point.Position.Figure())),
+		Measured: &x.asksA, Limit: &x.ratingA, Unit: "A", Source: x.origin(c),
+	}
+	if x.bounded {
+		f.Figures = append(f.Figures, "a bound over all positions: no position that was solved comes to more than it")
+	}
+	f.Figures = append(f.Figures, "take a contact rated for its loads, or let it work a relay that is")
+	c.Report(f)
+}
+
+// contactLoads lists what a contact feeds where it is worst: "spot (bulb): 4.58
+// A × 5".
+func (c *Context) contactLoads(x *contact) []string {
+	const most = 6
+	var list []string
+	more := 0
+	for _, i := range x.towards(x.point.Amps(x.element)) {
+		e := &c.Network.Elements[i]
+		a := math.Abs(x.point.Amps(i))
+		switch f, _ := x.factor(e.Load.Sort); {
+		case a < 1e-6:
+		case len(list) == most:
+			more++
+		default:
+			list = append(list, fmt.Sprintf("`%s` (%s): %s × %s", e.Name, e.Load.Sort, amps(a), number(f)))
+		}
+	}
+	if more > 0 {
+		list = append(list, fmt.Sprintf("and %d loads more", more))
+	}
+	return list
+}
+
+// origin is the source of the greatest factor that counts.
+func (x *contact) origin(c *Context) string {
+	best, origin := 0.0, tables.Source{}
+	for _, i := range x.towards(x.point.Amps(x.element)) {
+		if math.Abs(x.point.Amps(i)) < 1e-6 {
+			continue
+		}
+		if f, s := x.factor(c.Network.Elements[i].Load.Sort); f > best {
+			best, origin = f, s
+		}
+	}
+	if best == 0 {
+		_, origin = x.factor("charging")
+	}
+	return source(origin)
+}
