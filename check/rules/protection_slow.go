@@ -19,7 +19,8 @@ var _ = register(&Rule{
 	Summary:  "at a short at the wire's far end the device opens too late for the conductor, or never",
 	Why: "A long thin wire lets little current into a short, and a big fuse takes its time over little current. " +
 		"Meanwhile the copper heats until the insulation runs off it, and the wires beside it go too.",
-	Needs: "`resistance` or `cranking` of the battery (`resistance`, where it is lithium), and length, gauge, insulation and ambient of the wires. " +
+	Needs: "`resistance` or `cranking` of the battery (`resistance`, where it is lithium), and length, gauge, insulation and ambient of the wires; " +
+		"`gauge` and `run` of a borrowed circuit, and the supply that it hangs on. " +
 		"The current is the least: battery at the least charge of any mode, wires as hot as their insulation bears, the load's own return or the nearest one; contacts count as closed. " +
 		"Device and wire start so: the device at its slowest, the wire at its temperature class. An alternator or converter whose output the wire carries is no danger to it; " +
 		"where a battery feeds the wire through the same device, the battery's current decides.",
@@ -131,7 +132,13 @@ func (c *Context) batteryToo(w *harness.Wire, p protect.Path) bool {
 	return false
 }
 
-func last(chain []*network.Device) *network.Device { return chain[len(chain)-1] }
+// last is the device next to the wire, or nil.
+func last(chain []*network.Device) *network.Device {
+	if len(chain) == 0 {
+		return nil
+	}
+	return chain[len(chain)-1]
+}
 
 // shortAmps is the current to race at. What a source cannot give more of than
 // the wire carries lastingly does it no harm.

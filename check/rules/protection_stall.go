@@ -111,7 +111,7 @@ func (c *Context) alsoByBattery(element, source int, d *network.Device) bool {
 		return false
 	}
 	for _, p := range c.atNode(c.feedNode(element)) {
-		if c.Network.Elements[p.Source].Source.Sort == "battery" && len(p.Chain) > 0 && last(p.Chain) == d {
+		if c.Network.Elements[p.Source].Source.Sort == "battery" && last(p.Chain) == d {
 			return true
 		}
 	}
