@@ -1,0 +1,170 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+
+	"hame/check/network"
+	"hame/check/states"
+	"hame/lang/finding"
+	"hame/lang/tables"
+)
+
+var _ = register(&Rule{
+	Name:     "switch/coil-volts",
+	Severity: finding.Error,
+	Summary:  "a coil that is switched on gets less than its pull-in voltage, or hardly more",
+	Why: "A hot coil has more copper resistance and pulls in at a higher voltage than the data sheet's 20 degC says; a long thin feed and a cranking " +
+		"battery give it less. The relay hums, drops out, or burns its contacts halfway.",
+	Needs: "`coil` and `pulls` (0.65 of the system's volts where it is not said), and the ambient of the coil's zone; with none the coil is taken as at 20 degC, its own heat " +
+		"is left out. Judged in every position in which closed contacts lead the coil's feed and return to a source: the declared modes, cranking among them, " +
+		"and all that the operator can make. A coil that its own contact alone holds in is not asked to pull in.",
+	Limits: []Limit{
+		{"", "pull-in × (1 + 0.00393 × (T − 20))", "copper's temperature coefficient", "", "seen"},
+		{"", "110 % of the least pull-in voltage, a warning", "a state's fleet electrical specification", "8.3", "seen"},
+	},
+	Since:   "0.1.0",
+	Related: []string{"wire/drop", "load/starved"},
+	Bad: shed("", `switch relay k1   { at shelf; contacts 30 A; coil 96 ohm; pulls 9 V; suppress diode }  # want switch/coil-volts
+load led marker   { at shelf; draws 9 W; least 9 V; meant always }
+wire w4 f1.out     -> k1.30      2.5 mm2 red   1 m
+wire w5 f1.out     -> k1.86      2.5 mm2 red   1 m
+wire w6 k1.85      -> main.neg   2.5 mm2 black 1 m
+wire w7 k1.87      -> marker.pos 2.5 mm2 red   1 m
+wire w8 marker.neg -> main.neg   2.5 mm2 black 1 m
+mode starting { key start; engine cranking; for 5 s }
+`, ""),
+	Good: shed("", `switch relay k1   { at shelf; contacts 30 A; coil 96 ohm; pulls 6.5 V; suppress diode }
+load led marker   { at shelf; draws 9 W; least 9 V; meant always }
+wire w4 f1.out     -> k1.30      2.5 mm2 red   1 m
+wire w5 f1.out     -> k1.86      2.5 mm2 red   1 m
+wire w6 k1.85      -> main.neg   2.5 mm2 black 1 m
+wire w7 k1.87      -> marker.pos 2.5 mm2 red   1 m
+wire w8 marker.neg -> main.neg   2.5 mm2 black 1 m
+mode starting { key start; engine cranking; for 5 s }
+`, ""),
+	Watch: watchCoils,
+	Check: checkCoils,
+})
+
+// pulling is where a coil that should be in has the least of what it wants.
+type pulling struct {
+	volts, wantsV, tempC float64
+	point                *states.Point
+}
+
+func (p pulling) share() float64 { return p.volts / p.wantsV }
+
+func watchCoils(c *Context) func(*states.Point) {
+	least := map[int]pulling{}
+	c.kept = least
+	coils := c.coilElements()
+	return func(p *states.Point) {
+		for _, i := range coils {
+			tempC := c.SolvedC(i, &p.Position)
+			now := pulling{math.Abs(p.Across(i)), tables.CopperAt(c.Network.Elements[i].Load.Coil.PullsV, tempC), tempC, p}
+			old, ok := least[i]
+			if now.volts > 0 && (!ok || now.share() < old.share()) && c.switchedOn(p, i) {
+				least[i] = now
+			}
+		}
+	}
+}
+
+// coilElements lists the coils of relays.
+func (c *Context) coilElements() []int {
+	var list []int
+	for i := range c.Network.Elements {
+		if e := &c.Network.Elements[i]; e.Kind == network.Load && e.Load.Coil != nil && e.Load.Coil.PullsV > 0 {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// switchedOn reports whether a coil should be in: closed contacts lead one of
+// its ends to a source's pole and the other to that source's other pole. One
+// that goes round in circles is graph/unsettled's.
+func (c *Context) switchedOn(p *states.Point, coil int) bool {
+	for _, u := range p.Unsettled {
+		if u == coil {
+			return false
+		}
+	}
+	e := &c.Network.Elements[coil]
+	passes := func(i, from int) bool {
+		x := &c.Network.Elements[i]
+		own := x.Kind == network.Contact && x.Gate.By == network.Relay && x.Gate.Coil == coil
+		return !own && x.Kind != network.Diode && c.Passes(p, i, from)
+	}
+	forwards := func(i, from int) bool {
+		return c.Network.Elements[i].Kind == network.Diode && c.Passes(p, i, from) || passes(i, from)
+	}
+	backwards := func(i, from int) bool {
+		x := &c.Network.Elements[i]
+		return x.Kind == network.Diode && from == x.B || passes(i, from)
+	}
+	fed, back := e.A, e.B
+	if p.Across(coil) < 0 {
+		fed, back = back, fed
+	}
+	above, below := c.Reach([]int{fed}, backwards), c.Reach([]int{back}, forwards)
+	for i := range c.Network.Elements {
+		if s := &c.Network.Elements[i]; s.Kind == network.Source && above[s.A] && below[s.B] && c.givesIn(p, s) {
+			return true
+		}
+	}
+	return false
+}
+
+// givesIn reports whether a source has volts in a position: an alternator has
+// them while it turns, a converter while it is fed.
+func (c *Context) givesIn(p *states.Point, s *network.Element) bool {
+	switch s.Source.Sort {
+	case "alternator":
+		return p.Position.Engine == "idle" || p.Position.Engine == "running"
+	case "converter":
+		return p.Volts(s.A)-p.Volts(s.B) > 0
+	}
+	return true
+}
+
+func checkCoils(c *Context) {
+	least := c.kept.(map[int]pulling)
+	for i := range c.Network.Elements {
+		d := c.Network.Elements[i].Device
+		if l := c.Network.Elements[i].Load; l != nil && l.Coil != nil && !l.Known {
+			c.Wait(d.Name, finding.Need{Name: d.Name, Setting: "coil"}, d.Origin.Place())
+			continue
+		}
+		if now, ok := least[i]; ok {
+			c.coilVolts(i, now)
+		}
+	}
+}
+
+func (c *Context) coilVolts(coil int, now pulling) {
+	margin, ok := c.Practice.Limit("coil_margin", "")
+	e := &c.Network.Elements[coil]
+	severity, limit, origin := finding.Error, now.wantsV, "the relay's own `pulls`"
+	switch {
+	case now.volts < now.wantsV*(1-1e-9):
+	case ok && now.volts < now.wantsV*margin.Value/100*(1-1e-9):
+		severity, limit, origin = finding.Warning, now.wantsV*margin.Value/100, source(margin.Source)
+	default:
+		return
+	}
+	if !e.Device.Has("pulls") && severity == finding.Error {
+		origin = "common practice: a relay pulls in at 0.65 of its volts"
+	}
+	c.Report(finding.Finding{
+		Severity: severity, At: e.Device.Origin.Place(), Subject: e.Device.Name, Mode: c.positionName(now.point),
+		Message: fmt.Sprintf("the coil of `%s` gets %s V where it is switched on, and pulls in from %s V at %s", e.Name,
+			number(now.volts), number(now.wantsV), degrees(now.tempC)),
+		Figures: []string{
+			fmt.Sprintf("pull-in at 20 degC: %s V; copper at %s: × %.3f", number(e.Load.Coil.PullsV), degrees(now.tempC), tables.CopperAt(1, now.tempC)),
+			"worst position: " + where(now.point.Position.Figure()),
+		},
+		Measured: &now.volts, Limit: &limit, Unit: "V", Source: origin,
+	})
+}
