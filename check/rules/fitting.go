@@ -7,6 +7,7 @@ import (
 	"hame/check/network"
 	"hame/check/trip"
 	"hame/lang/finding"
+	"hame/lang/tables"
 )
 
 // fitting is what every rule asks of a device's rating, so that a fix for one
@@ -62,7 +63,7 @@ func (f *fitting) refit(d *network.Device) *finding.Fix {
 	}
 	slices.Sort(family.RatingsA)
 	for _, r := range family.RatingsA {
-		if r != d.RatingA && f.suits(d, r) {
+		if r != d.RatingA && f.suits(d, r) && f.addsLittle(d, r) {
 			text := strconv.FormatFloat(r, 'f', -1, 64) + " A"
 			return &finding.Fix{
 				Title: "make `" + d.Name + "` " + text,
@@ -71,6 +72,20 @@ func (f *fitting) refit(d *network.Device) *finding.Fix {
 		}
 	}
 	return nil
+}
+
+// addsLittle reports whether a device of another rating keeps its load's volts
+// about where they are: a small fuse has a tenth of an ohm, and the drop is then
+// the next thing that is found.
+func (f *fitting) addsLittle(d *network.Device, ratingA float64) bool {
+	const share = 0.0025 // of the system's volts; ours, no source
+	ohm := tables.FuseOhm
+	if d.Sort == "breaker" {
+		ohm = tables.BreakerOhm
+	}
+	now, _ := ohm(d.RatingA)
+	then, _ := ohm(ratingA)
+	return (then-now)*f.c.Survey.Worst[f.elements[d]].Amps <= share*f.c.Harness.SystemV
 }
 
 // suits reports whether a device of a rating would carry its load, protect what
