@@ -107,6 +107,6 @@ func (w *work) weighed(s *Section, i int, loads []int, ratedFor string, rating f
 	}
 	if sum > 0 {
 		s.add("needs, in its worst position", figure(sum, "A")).words("the sum")
-		s.add("of the rating", figure(sum/rating, "%"), first(figure(sum, "A")), over(figure(rating, "A")))
+		share(s, "of the rating", sum, rating)
 	}
 }

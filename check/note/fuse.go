@@ -93,7 +93,7 @@ func (w *work) loading(element int, d *network.Device) {
 	s := w.section("Load against rating")
 	s.add("rating", figure(d.RatingA, "A")).words(deviceWords(d))
 	amps := w.f.Survey.Worst[element].Amps
-	s.add("worst of it", figure(amps/d.RatingA, "%"), first(figure(amps, "A")), over(figure(d.RatingA, "A")))
+	share(s, "worst of it", amps, d.RatingA)
 	for _, name := range []string{"device_load", "device_load_hot"} {
 		if l, ok := w.f.Practice.Limit(name, ""); ok {
 			words := "lasting"
@@ -113,7 +113,7 @@ func (w *work) weakest(d *network.Device) {
 	s := w.section("Weakest wire that it answers for")
 	wire := w.weakestWire(d)
 	if wire == nil {
-		s.say("", "none: another device answers for each wire behind it, or their figures are not declared")
+		s.Words = append(s.Words, "none: another device answers for each wire behind it, or their figures are not declared")
 		return
 	}
 	r, _ := w.f.DeviceAmpacity(wire)
@@ -146,7 +146,7 @@ func (w *work) gates(d *network.Device) {
 	s := w.section("Opening times")
 	list := family.Gates()
 	if !ok || len(list) == 0 {
-		s.say("", "no gates: a link melts by its size").from(t.Source())
+		s.say("times", "no gates: a link melts by its size, or the device is not known").from(t.Source())
 		return
 	}
 	s.Table = &Table{Head: "of rating", Columns: []Column{

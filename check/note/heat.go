@@ -15,7 +15,7 @@ func (w *work) heat() {
 	s := w.section("Temperature at worst")
 	warmth, ok := w.f.Warmth(w.wire)
 	if !ok {
-		s.say("", "not known: an ambient, gauge or insulation on its way is not declared")
+		s.Words = append(s.Words, "not known: an ambient, gauge or insulation on its way is not declared")
 		return
 	}
 	if warmth.Runaway() {
@@ -36,7 +36,8 @@ func (w *work) heat() {
 
 // made is the heat that a metre of the wire makes then.
 func (w *work) made(s *Section, warmth facts.Warmth) {
-	if warmth.Runaway() || w.wire.AreaMM2 == 0 {
+	const nothing = 1e-6
+	if warmth.Runaway() || w.wire.AreaMM2 == 0 || warmth.Amps < nothing {
 		return
 	}
 	per := tables.CopperAt(tables.ResistancePerM(w.wire.Size).OhmPerM, warmth.TempC)
@@ -87,13 +88,26 @@ func (w *work) ampacity() {
 	s := w.section("Ampacity")
 	fw := w.f.Wire(w.wire)
 	if fw.Ampacity == nil {
-		s.say("", "not known: gauge, insulation or an ambient on its way is not declared, or no table reaches it")
+		s.Words = append(s.Words, "not known: gauge, insulation or an ambient on its way is not declared, or no table reaches it")
 		return
 	}
 	cable, _ := w.wire.Cable()
 	s.say("conductor", w.wire.Size.String()+" takes the row "+fw.Ampacity.Row+", the largest not above it")
 	w.rating(s, *fw.Ampacity, cable, *fw.AmbientC, zoneWords(w.wire, *fw.AmbientC))
-	s.add("worst of it", figure(*fw.WorstA/fw.Ampacity.Amps, "%"), first(figure(*fw.WorstA, "A")), over(figure(fw.Ampacity.Amps, "A")))
+	share(s, "worst of it", *fw.WorstA, fw.Ampacity.Amps)
+}
+
+// share is a current as a share of another.
+func share(s *Section, label string, amps, of float64) {
+	const nothing = 1e-9
+	switch {
+	case of <= nothing:
+		s.say(label, "no share: nothing is allowed")
+	case amps <= nothing:
+		s.say(label, "none")
+	default:
+		s.add(label, figure(amps/of, "%"), first(figure(amps, "A")), over(figure(of, "A")))
+	}
 }
 
 // rating writes a table's figure, the factor for the ambient and their product.
@@ -121,7 +135,7 @@ func (w *work) lengths() {
 	wire := w.wire
 	switch {
 	case !wire.HasLength:
-		s.say("", "not known: its ends have no route between them; 1 m stands in")
+		s.Words = append(s.Words, "not known: its ends have no route between them; 1 m stands in")
 	case wire.LengthSaid:
 		s.add("cut length", figure(wire.LengthM, "m")).words("as declared")
 	default:

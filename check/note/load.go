@@ -90,7 +90,9 @@ func (w *work) span(element int) {
 		return
 	}
 	s := w.section("Volts while it draws, of every position that was solved")
-	s.add("least", figure(math.Abs(v.Least), "V")).words(where(v.LeastAt.Figure()))
+	if w.f.On(w.f.Again(v.LeastAt), element) { // not with the solver's last digits alone
+		s.add("least", figure(math.Abs(v.Least), "V")).words(where(v.LeastAt.Figure()))
+	}
 	s.add("most", figure(math.Abs(v.Most), "V")).words(where(v.MostAt.Figure()))
 }
 

@@ -35,14 +35,17 @@ func (f Figure) String() string {
 	return short(f.Value) + " " + f.Unit
 }
 
-// String writes a calculation: "1.9 m x 4.95 mohm/m".
+// held is a blank at which no line ends.
+const held = "\u00a0"
+
+// written is a calculation: "1.9 m x 4.95 mohm/m".
 func written(how []Term) string {
 	var b strings.Builder
 	for _, t := range how {
 		if t.Op != "" {
 			b.WriteString(" " + t.Op + " ")
 		}
-		b.WriteString(t.Figure.String())
+		b.WriteString(strings.ReplaceAll(t.Figure.String(), " ", held))
 	}
 	return b.String()
 }
@@ -74,19 +77,47 @@ func (c Column) unit() string {
 	return c.Unit
 }
 
-// places is how many digits after the point a column has, so that its greatest
-// figure has the usual digits and the rest line up.
+// places is how many digits after the point a column has: enough for its
+// greatest figure's usual digits and three of its least, and no more than say
+// something.
 func (c Column) places(rows []Line, column int) int {
-	most := 0.0
+	var list []float64
+	least, most := math.Inf(1), 0.0
 	for _, r := range rows {
-		if v := r.Cells[column].Value; v != nil && !math.IsInf(*v, 0) && !math.IsNaN(*v) {
-			most = max(most, math.Abs(c.shown(*v)))
+		v := r.Cells[column].Value
+		if v == nil || math.IsInf(*v, 0) || math.IsNaN(*v) {
+			continue
+		}
+		list = append(list, c.shown(*v))
+		if size := math.Abs(c.shown(*v)); size > leastShown {
+			least, most = min(least, size), max(most, size)
 		}
 	}
 	if most == 0 {
 		return 0
 	}
-	return max(0, min(6, digits-1-int(math.Floor(math.Log10(most)))))
+	n := max(digits-1-int(math.Floor(math.Log10(most))), 2-int(math.Floor(math.Log10(least))))
+	n = max(0, min(mostPlaces, n))
+	for n > 0 && sameAt(list, n) {
+		n--
+	}
+	return n
+}
+
+const (
+	mostPlaces = 3
+	leastShown = 0.5e-3 // what mostPlaces still show
+)
+
+// sameAt reports whether a column says the same with one place less.
+func sameAt(list []float64, places int) bool {
+	for _, v := range list {
+		more, less := strconv.FormatFloat(v, 'f', places, 64), strconv.FormatFloat(v, 'f', places-1, 64)
+		if strings.TrimSuffix(strings.TrimSuffix(more, "0"), ".") != less {
+			return false
+		}
+	}
+	return true
 }
 
 // fixed writes a figure with so many places.

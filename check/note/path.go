@@ -18,7 +18,8 @@ func (w *work) way(element int) {
 	}
 	path, ok := w.f.Path(element, p)
 	if !ok {
-		w.section("Way in "+w.note.Mode).say("", "carries nothing in this mode")
+		s := w.section("Way in " + w.note.Mode)
+		s.Words = append(s.Words, "carries nothing in this mode")
 		return
 	}
 	w.steps(&path)

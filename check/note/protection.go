@@ -18,9 +18,9 @@ func (w *work) protection() {
 	cover := w.f.Protect.Wires[w.wire]
 	switch {
 	case w.n.Side(w.wire) == figures.Return:
-		s.say("", "on the return side: the device in the feed protects it")
+		s.Words = append(s.Words, "on the return side: the device in the feed protects it")
 	case len(cover.Paths) == 0:
-		s.say("", "no source reaches it with all switches closed")
+		s.Words = append(s.Words, "no source reaches it with all switches closed")
 	}
 	for _, p := range cover.Paths {
 		w.reach(s, p)
@@ -86,7 +86,7 @@ func (w *work) allowed(s *Section, d *network.Device, wire *harness.Wire, ampaci
 			s.add("allowed, else "+grade, figure(most, "A"), first(figure(r.Amps, "A")), times(figure(l.Value/100, "%"))).from(l.Source)
 		}
 	}
-	s.add("rating of ampacity", figure(d.RatingA/r.Amps, "%"), first(figure(d.RatingA, "A")), over(figure(r.Amps, "A")))
+	share(s, "rating of ampacity", d.RatingA, r.Amps)
 }
 
 // capped is the ampacity that holders and terminals bear.

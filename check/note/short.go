@@ -106,7 +106,7 @@ func (w *work) stands(s *Section, c trip.Conductor, amps float64) {
 	switch {
 	case math.IsInf(seconds, 1):
 		s.say("wire stands it", "for ever: it never gets to its short-time limit")
-	case seconds > trip.AdiabaticS:
+	case c.WithstandA2S() > trip.AdiabaticS*amps*amps:
 		s.add("wire stands it", figure(seconds, "s")).words("by the heat model, beyond the 5 s of the adiabatic rule")
 	default:
 		s.add("wire stands it", figure(seconds, "s"),

@@ -63,6 +63,7 @@ func (p *printer) sourceList() {
 }
 
 func (p *printer) line(text string) {
+	text = strings.ReplaceAll(text, held, " ")
 	_, _ = p.out.WriteString(strings.TrimRight(text, " ") + "\n")
 }
 
@@ -70,6 +71,9 @@ func (p *printer) section(s *Section) {
 	p.line("")
 	p.line(visible(s.Title))
 	p.rows(s.Rows)
+	if len(s.Rows) > 0 && s.Table != nil {
+		p.line("")
+	}
 	if s.Table != nil {
 		p.table(s.Table)
 	}
@@ -124,6 +128,9 @@ func (p *printer) wrapped(head, text string) {
 		if n := width(word); at > len(indent) && at+n > columns {
 			p.line(line)
 			line, at = indent, len(indent)
+		}
+		if word == "" && line == indent {
+			continue // a blank that the line's end has taken
 		}
 		line += word + " "
 		at += width(word) + 1
@@ -204,7 +211,7 @@ func clipped(text string, most int) string {
 // visible takes what could move a terminal's cursor out of a text.
 func visible(text string) string {
 	return strings.Map(func(r rune) rune {
-		if !unicode.IsPrint(r) {
+		if !unicode.IsPrint(r) && string(r) != held {
 			return '?'
 		}
 		return r

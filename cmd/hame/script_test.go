@@ -5,6 +5,7 @@ import (
 	"flag"
 	"os"
 	"os/exec"
+	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
@@ -25,7 +26,9 @@ func TestScripts(t *testing.T) {
 		UpdateScripts: *update,
 		Setup: func(e *testscript.Env) error {
 			e.Setenv("NO_COLOR", "")
-			return nil
+			examples, err := filepath.Abs("../../examples")
+			e.Setenv("EXAMPLES", examples)
+			return err
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"status":   scriptStatus,
