@@ -107,6 +107,6 @@ func (w *work) weighed(s *Section, i int, loads []int, ratedFor string, rating f
 	}
 	if sum > 0 {
 		s.add("needs, in its worst position", figure(sum, "A")).words("the sum")
-		share(s, "of the rating", sum, rating)
+		share(s, "of the rating", figure(sum, "A"), figure(rating, "A"))
 	}
 }

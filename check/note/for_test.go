@@ -85,3 +85,34 @@ wire w3 lamp.neg -> main.neg 2.5 mm2 1 m
 		}
 	}
 }
+
+// TestLongNames: a name as long as a page breaks no line.
+func TestLongNames(t *testing.T) {
+	long := strings.Repeat("n", 5000)
+	text := strings.ReplaceAll(`harness @h { system 12 V; practice land }
+zone @z { ambient 0..40 degC }
+place @p in @z
+bundle @r @p -> @p 1 m { cover loom_pa }
+supply battery @b { at @p; capacity 70 Ah; resistance 10 mohm }
+protection fuse @f { at @p; rating 10 A }
+switch toggle @s { at @p; rating 10 A }
+load led @l { at @p; draws 20 W }
+wire w1 @b.pos -> @f.in 2.5 mm2 gxl 1 m
+wire w2 @f.out -> @s.in 2.5 mm2 gxl 1 m
+wire w3 @s.out -> @l.pos 2.5 mm2 gxl 1 m
+wire w4 @l.neg -> @b.neg 2.5 mm2 gxl 1 m
+mode @m { key on; closed @s }
+mode @k { closed @s }
+`, "@", long)
+	run := check.File(source.New("t.hame", text), check.Options{})
+	for _, name := range []string{"w1", "w3", "w4", long + "b", long + "f", long + "s", long + "l"} {
+		n, err := note.For(run, name, long+"m")
+		if err != nil {
+			t.Fatal(err)
+		}
+		looks(t, name[:2], printed(t, n))
+	}
+	if _, err := note.For(run, long, ""); err == nil {
+		t.Error("a note of a name that isn't there")
+	}
+}

@@ -93,7 +93,7 @@ func (w *work) loading(element int, d *network.Device) {
 	s := w.section("Load against rating")
 	s.add("rating", figure(d.RatingA, "A")).words(deviceWords(d))
 	amps := w.f.Survey.Worst[element].Amps
-	share(s, "worst of it", amps, d.RatingA)
+	share(s, "worst of it", figure(amps, "A"), figure(d.RatingA, "A"))
 	for _, name := range []string{"device_load", "device_load_hot"} {
 		if l, ok := w.f.Practice.Limit(name, ""); ok {
 			words := "lasting"

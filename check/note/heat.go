@@ -94,19 +94,19 @@ func (w *work) ampacity() {
 	cable, _ := w.wire.Cable()
 	s.say("conductor", w.wire.Size.String()+" takes the row "+fw.Ampacity.Row+", the largest not above it")
 	w.rating(s, *fw.Ampacity, cable, *fw.AmbientC, zoneWords(w.wire, *fw.AmbientC))
-	share(s, "worst of it", *fw.WorstA, fw.Ampacity.Amps)
+	share(s, "worst of it", figure(*fw.WorstA, "A"), figure(fw.Ampacity.Amps, "A"))
 }
 
-// share is a current as a share of another.
-func share(s *Section, label string, amps, of float64) {
+// share is a figure as a share of another.
+func share(s *Section, label string, part, of Figure) {
 	const nothing = 1e-9
 	switch {
-	case of <= nothing:
+	case of.Value <= nothing:
 		s.say(label, "no share: nothing is allowed")
-	case amps <= nothing:
+	case part.Value <= nothing:
 		s.say(label, "none")
 	default:
-		s.add(label, figure(amps/of, "%"), first(figure(amps, "A")), over(figure(of, "A")))
+		s.add(label, figure(part.Value/of.Value, "%"), first(part), over(of))
 	}
 }
 

@@ -117,15 +117,31 @@ func (w *work) drop(element int) {
 	if !ok {
 		return
 	}
-	lost := path.SourceV - path.LoadV
 	s := w.section("Drop from source to load and back, in " + w.note.Mode)
-	s.add("lost", figure(lost, "V"), first(figure(path.SourceV, "V")), minus(figure(path.LoadV, "V")))
-	s.add("of the system's volts", figure(lost/w.f.Harness.SystemV, "%"), first(figure(lost, "V")), over(figure(w.f.Harness.SystemV, "V")))
+	s.add("with wires at the ambient", figure(path.SourceV-path.LoadV, "V"), first(figure(path.SourceV, "V")), minus(figure(path.LoadV, "V")))
+	lost, _ := w.f.DropTo(p, element, w.warmIn(w.mode))
+	s.add("as warm as they get", figure(lost.Volts, "V")).words("each wire at its temperature in the mode, at most its class; this is judged")
+	systemV := w.f.Harness.SystemV
+	if source := w.n.Elements[path.Source].Source; source.Sort == "converter" {
+		systemV = source.NominalV
+	}
+	share(s, "of the system's volts", figure(lost.Volts, "V"), figure(systemV, "V"))
 	name := "drop_other"
 	if w.device.Has("critical") {
 		name = "drop_critical"
 	}
 	allowedDrop(s, w.f.Practice, name)
+}
+
+// warmIn is the temperature that a wire's drop is judged at in a mode.
+func (w *work) warmIn(mode int) func(*harness.Wire) float64 {
+	return func(wire *harness.Wire) float64 {
+		temp := w.f.ModeC(wire, mode)
+		if cable, ok := wire.Cable(); ok {
+			return min(temp, cable.TemperatureC)
+		}
+		return temp
+	}
 }
 
 func allowedDrop(s *Section, p *practice.Practice, name string) {

@@ -86,7 +86,7 @@ func (w *work) allowed(s *Section, d *network.Device, wire *harness.Wire, ampaci
 			s.add("allowed, else "+grade, figure(most, "A"), first(figure(r.Amps, "A")), times(figure(l.Value/100, "%"))).from(l.Source)
 		}
 	}
-	share(s, "rating of ampacity", d.RatingA, r.Amps)
+	share(s, "rating of ampacity", figure(d.RatingA, "A"), figure(r.Amps, "A"))
 }
 
 // capped is the ampacity that holders and terminals bear.

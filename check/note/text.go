@@ -69,7 +69,7 @@ func (p *printer) line(text string) {
 
 func (p *printer) section(s *Section) {
 	p.line("")
-	p.line(visible(s.Title))
+	p.wrapped("", s.Title)
 	p.rows(s.Rows)
 	if len(s.Rows) > 0 && s.Table != nil {
 		p.line("")
