@@ -282,3 +282,23 @@ func fixesHold(t *testing.T, run *check.Run) int {
 	}
 	return seen
 }
+
+// A wire on the battery's own post, within the length that 33 CFR 183.455(b)
+// allows ahead of its fuse, is none that the alternator's fuse would have to
+// protect. The alternator's own cable is.
+func TestAnAlternatorBeside(t *testing.T) {
+	const beside = `supply alternator alt { at shelf; output 80 A; idle 30 A; covered }
+protection fuse af { at shelf; rating 100 A; family strip; breaks 2000 A; covered }
+wire w4 main.pos -> af.in 25 mm2 red 0.15 m
+wire w5 af.out -> alt.pos CABLE red 1 m
+wire w6 alt.neg -> main.neg 25 mm2 black 1 m
+`
+	for cable, want := range map[string][2]string{"25 mm2": {"", ""}, "10 mm2": {"error", ""}} {
+		text := post{practice: "land", feed: "2.5 mm2 red 0.15 m", more: strings.Replace(beside, "CABLE", cable, 1)}.text()
+		for i, rule := range []string{"protection/oversized", "protection/slow"} {
+			if got := ruled(t, text, rule, "af"); got != want[i] {
+				t.Errorf("%s, %s: %q", cable, rule, got)
+			}
+		}
+	}
+}

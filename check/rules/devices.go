@@ -51,12 +51,29 @@ func familyOf(d *network.Device) (tables.FuseFamily, bool) {
 	return tables.FuseFamily{}, false
 }
 
-// atNode lists how the sources reach a node, by the wires that land on it.
+// atNode lists how devices guard the wires that land on a node.
 func (c *Context) atNode(node int) []protect.Path {
 	var list []protect.Path
 	for _, i := range c.Network.At[node] {
 		if w := c.Network.Elements[i].Wire; w != nil {
-			list = append(list, c.Protect.Wires[w].Paths...)
+			list = append(list, c.guards(w)...)
+		}
+	}
+	return list
+}
+
+// guards lists the ways by which devices guard a wire. There are none where a
+// source that can harm it reaches it with no device between: another source's
+// device guards nothing there, and protection/missing and protection/far judge
+// the wire.
+func (c *Context) guards(w *harness.Wire) []protect.Path {
+	var list []protect.Path
+	for _, p := range c.Protect.Wires[w].Paths {
+		switch {
+		case !p.Bare:
+			list = append(list, p)
+		case !c.withinOutput(p.Source, w):
+			return nil
 		}
 	}
 	return list
@@ -103,7 +120,7 @@ func (c *Context) ceilings() map[*network.Device]float64 {
 	}
 	l, limited := c.Practice.Limit("device_wire", "")
 	for _, w := range c.Harness.Wires {
-		for _, p := range c.Protect.Wires[w].Paths {
+		for _, p := range c.guards(w) {
 			d := smallest(p.Alone)
 			if d == nil {
 				continue

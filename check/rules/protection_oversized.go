@@ -63,7 +63,7 @@ type guarded struct {
 func checkOversized(c *Context) {
 	weakest, fit := map[*network.Device]guarded{}, sync.OnceValue(c.newFitting)
 	for _, w := range c.Harness.Wires {
-		for _, p := range c.Protect.Wires[w].Paths {
+		for _, p := range c.guards(w) {
 			if d := smallest(p.Alone); d != nil {
 				c.weigh(weakest, d, w)
 			}
@@ -194,7 +194,7 @@ func (c *Context) plates() {
 			if !ok {
 				continue
 			}
-			for _, p := range c.Protect.Wires[w].Paths {
+			for _, p := range c.guards(w) {
 				if d := smallest(p.Alone); d != nil && d.RatingA > most {
 					c.abovePlate(d, e.Terminal.Device, most)
 				}

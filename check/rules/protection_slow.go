@@ -103,9 +103,9 @@ func (c *Context) eachRace(hand func(slowRace)) {
 			continue
 		}
 		shorts := c.Faults.At(w)
-		for _, p := range c.Protect.Wires[w].Paths {
+		for _, p := range c.guards(w) {
 			for _, f := range shorts {
-				if f.Source != p.Source || p.Bare || c.batteryToo(w, p) {
+				if f.Source != p.Source || c.batteryToo(w, p) {
 					continue
 				}
 				amps, harmless := c.shortAmps(w, f)
