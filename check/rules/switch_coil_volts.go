@@ -25,23 +25,21 @@ var _ = register(&Rule{
 	},
 	Since:   "0.1.0",
 	Related: []string{"wire/drop", "load/starved"},
-	Bad: shed("", `switch relay k1   { at shelf; contacts 30 A; coil 96 ohm; pulls 9 V; suppress diode }  # want switch/coil-volts
+	Bad: shed("\nzone  bay   { ambient 0..90 degC }\nplace block in bay", `switch relay k1   { at block; contacts 30 A; coil 96 ohm; pulls 10 V; suppress diode }  # want switch/coil-volts
 load led marker   { at shelf; draws 9 W; least 9 V; meant always }
 wire w4 f1.out     -> k1.30      2.5 mm2 red   1 m
 wire w5 f1.out     -> k1.86      2.5 mm2 red   1 m
 wire w6 k1.85      -> main.neg   2.5 mm2 black 1 m
 wire w7 k1.87      -> marker.pos 2.5 mm2 red   1 m
 wire w8 marker.neg -> main.neg   2.5 mm2 black 1 m
-mode starting { key start; engine cranking; for 5 s }
 `, ""),
-	Good: shed("", `switch relay k1   { at shelf; contacts 30 A; coil 96 ohm; pulls 6.5 V; suppress diode }
+	Good: shed("\nzone  bay   { ambient 0..90 degC }\nplace block in bay", `switch relay k1   { at block; contacts 30 A; coil 96 ohm; pulls 7.5 V; suppress diode }
 load led marker   { at shelf; draws 9 W; least 9 V; meant always }
 wire w4 f1.out     -> k1.30      2.5 mm2 red   1 m
 wire w5 f1.out     -> k1.86      2.5 mm2 red   1 m
 wire w6 k1.85      -> main.neg   2.5 mm2 black 1 m
 wire w7 k1.87      -> marker.pos 2.5 mm2 red   1 m
 wire w8 marker.neg -> main.neg   2.5 mm2 black 1 m
-mode starting { key start; engine cranking; for 5 s }
 `, ""),
 	Watch: watchCoils,
 	Check: checkCoils,
