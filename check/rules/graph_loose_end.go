@@ -17,7 +17,7 @@ var _ = register(&Rule{
 		"may stay empty; a ring on a tab, or a pin in a pin's place, cannot be put together.",
 	Needs: "The wires. Hardware is judged where `ends` gives it and the terminal's own is declared (`tabs`, `studs`, `size`, `post`, `feed`).",
 	Since: "0.1.0", Related: []string{"graph/no-return", "connector/mismatch", "terminal/stud"},
-	Bad:   shed("", "supply alternator spare { at shelf; output 55 A }  # want graph/loose-end graph/loose-end\n", ""),
+	Bad:   shed("", "switch toggle spare { at shelf; rating 20 A }  # want graph/loose-end graph/loose-end\n", ""),
 	Good:  shed("", "", ""),
 	Check: checkLooseEnds,
 })
@@ -42,12 +42,13 @@ func checkLooseEnds(c *Context) {
 	}
 }
 
-// loose: a load's negative without a wire is said by graph/no-return.
+// loose: a load's negative without a wire is said by graph/no-return, and a
+// live wire alone in a splice by graph/live-stub.
 func (c *Context) loose(t *harness.Terminal) bool {
 	d := t.Device
 	switch {
 	case d.Is(kinds.Join, "splice"):
-		return len(t.Wires) < 2
+		return len(t.Wires) < 2 && !c.Network.Feed(t.Index)
 	case d.Is(kinds.Ground, "chassis"):
 		return len(c.Network.At[t.Index]) == 0
 	case d.Is(kinds.Load) && t.Name == "neg":

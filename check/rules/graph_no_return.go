@@ -44,15 +44,17 @@ func checkNoReturn(c *Context) {
 // returns reports whether a node leads, through anything but loads, to a
 // source's pole on the return side.
 func (c *Context) returns(node int) bool {
-	return c.Network.Leads(node, func(at int) bool {
-		for _, i := range c.Network.At[at] {
-			e := &c.Network.Elements[i]
-			if e.Kind == network.Source && c.Network.Hot(i) != at {
-				return true
-			}
+	return c.Network.Leads(node, c.coldPole, nil)
+}
+
+// coldPole: a source's pole on the return side is here.
+func (c *Context) coldPole(node int) bool {
+	for _, i := range c.Network.At[node] {
+		if c.Network.Elements[i].Kind == network.Source && c.Network.Hot(i) != node {
+			return true
 		}
-		return false
-	}, nil)
+	}
+	return false
 }
 
 func (c *Context) terminalAt(node int) string {
