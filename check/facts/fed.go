@@ -8,9 +8,9 @@ import (
 // Fed tells what a position's closed contacts feed: without any current in mind,
 // and without the ways that lead through loads.
 type Fed struct {
-	f     *Facts
-	hot   map[int]bool // a source's live pole leads here
-	cold  map[int]bool // from here the way leads to a source's other pole
+	f    *Facts
+	hot  map[int]bool // a source's live pole leads here
+	cold map[int]bool // from here the way leads to a source's other pole
 }
 
 // FedIn works out what a solved position feeds.

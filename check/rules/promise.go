@@ -6,7 +6,6 @@ import (
 
 	"hame/check/network"
 	"hame/check/states"
-	"hame/lang/finding"
 	"hame/lang/harness"
 	"hame/lang/kinds"
 	"hame/lang/quantity"
@@ -16,8 +15,6 @@ import (
 type promise struct {
 	*harness.Require
 	elements []int
-	fact     *finding.Need // it lacks a fact
-	at       finding.Place // where that would be declared
 }
 
 // nonsense reports whether the figure is none of what is spoken of.
