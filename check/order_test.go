@@ -100,3 +100,31 @@ wire w6 b.neg -> RETURN2 4 mm2 black 1 m
 		}
 	}
 }
+
+// A cable from battery to battery has a fuse at each end, and each battery opens
+// its own: neither is out of order with the other, nor with what the second
+// battery feeds.
+func TestTwoBatteriesAreNoSeries(t *testing.T) {
+	text := `harness two { system 12 V; practice land; wire gxl; slack 100 mm }
+zone dry { ambient 0..30 degC }
+place shelf in dry
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
+supply battery second { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
+protection fuse fa { at shelf; rating 60 A; family post; covered }
+protection fuse fb { at shelf; rating 60 A; family post; covered }
+protection fuse fc { at shelf; rating 60 A; family post; covered }
+load led lamp { at shelf; draws 60 W; least 9 V; meant always }
+wire w1 main.pos -> fa.in 16 mm2 red 0.15 m
+wire w2 fa.out -> fb.in 16 mm2 red 2 m
+wire w3 fb.out -> second.pos 16 mm2 red 0.15 m
+wire w4 second.pos -> fc.in 16 mm2 red 0.15 m
+wire w5 fc.out -> lamp.pos 16 mm2 red 1 m
+wire w6 lamp.neg -> main.neg 16 mm2 black 1 m
+wire w7 second.neg -> main.neg 16 mm2 black 1 m
+`
+	for _, device := range []string{"fa", "fb", "fc"} {
+		if got := ruled(t, text, "protection/order", device); got != "" {
+			t.Errorf("%s: %q", device, got)
+		}
+	}
+}

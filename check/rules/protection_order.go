@@ -3,11 +3,13 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hame/check/network"
 	"hame/check/states"
 	"hame/check/trip"
 	"hame/lang/finding"
+	"hame/lang/harness"
 )
 
 var _ = register(&Rule{
@@ -16,7 +18,7 @@ var _ = register(&Rule{
 	Summary:  "an upstream device can open before the one next to the fault",
 	Why: "One chafed lamp wire then takes the whole panel with it, radio and work lamps too, " +
 		"and whoever looks for the fault finds the one fuse that tells nothing.",
-	Needs: "Pairs of devices in series, one right behind the other. At every current up to the greatest that a short right behind the second one draws, its slowest time must be below the first one's fastest, which carries the other loads' worst as well. " +
+	Needs: "Pairs of devices in series, one right behind the other, where no battery feeds the fault past the first. At every current up to the greatest that a short right behind the second one draws, its slowest time must be below the first one's fastest, which carries the other loads' worst as well. " +
 		"Beyond the last gate the let-through I²t of that gate holds. For that greatest current `resistance` or `cranking` of the battery is needed, but only where some current is out of order. " +
 		"For breakers and glass fuses the standards set no fastest time: they are taken to be in order behind which a smaller rating stands.",
 	Limits: []Limit{
@@ -61,12 +63,15 @@ func (c *Context) pairs() []*pair {
 	of, seen := c.elementsOfDevices(), map[[2]*network.Device]*pair{}
 	var list []*pair
 	for _, w := range c.Harness.Wires {
-		for _, p := range c.Protect.Wires[w].Paths {
+		for _, p := range c.guards(w) {
 			n, m := len(p.Chain), len(p.Alone)
 			if n < 2 || m < 2 || p.Chain[n-1] != p.Alone[m-1] || p.Chain[n-2] != p.Alone[m-2] {
 				continue
 			}
 			key := [2]*network.Device{p.Chain[n-2], p.Chain[n-1]}
+			if c.otherwiseFed(w, key[0]) {
+				continue
+			}
 			if seen[key] == nil {
 				seen[key] = &pair{first: of[key[0]], next: of[key[1]], sources: map[int]bool{}}
 				list = append(list, seen[key])
@@ -75,6 +80,17 @@ func (c *Context) pairs() []*pair {
 		}
 	}
 	return list
+}
+
+// otherwiseFed reports whether a battery feeds a short on a wire past a device:
+// that one opening first parts nothing, and the current behind is more.
+func (c *Context) otherwiseFed(w *harness.Wire, past *network.Device) bool {
+	for _, p := range c.guards(w) {
+		if c.Network.Elements[p.Source].Source.Sort == "battery" && !slices.Contains(p.Chain, past) {
+			return true
+		}
+	}
+	return false
 }
 
 // watchOrder keeps the most that the other loads behind a first device draw.
