@@ -7,13 +7,21 @@ import (
 
 // Behind lists the loads that a protective device or contact feeds, switches
 // and relays between counting as closed: those on the side of it that no source
-// reaches otherwise. Where sources lie on both sides it feeds either way, and
-// the loads of both are listed.
+// reaches otherwise; of a contact in a load's return the loads ahead of it.
+// Where sources lie on both sides, or both sides are return, it feeds either
+// way, and the loads of both are listed.
 func (f *Facts) Behind(element int) (loads []int, eitherWay bool) {
 	e := &f.Network.Elements[element]
 	a, sourceA := f.reached(e.A, element)
 	b, sourceB := f.reached(e.B, element)
+	returnA, returnB := f.Network.Return(e.A), f.Network.Return(e.B)
 	switch {
+	case returnA && returnB:
+		return f.allLoads(), true
+	case returnB:
+		return f.loadsOf(a), false
+	case returnA:
+		return f.loadsOf(b), false
 	case sourceA && sourceB:
 		for i := range b {
 			a[i] = true
@@ -29,6 +37,16 @@ func (f *Facts) loadsOf(seen map[int]bool) []int {
 	var list []int
 	for i := range f.Network.Elements {
 		if seen[i] {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+func (f *Facts) allLoads() []int {
+	var list []int
+	for i := range f.Network.Elements {
+		if f.Network.Elements[i].Kind == network.Load {
 			list = append(list, i)
 		}
 	}

@@ -126,7 +126,7 @@ func element(t *testing.T, f *facts.Facts, name string) int {
 }
 
 // TestBehind: a device feeds what lies away from the source, whichever way
-// round it is wired; one between two sources feeds either way.
+// round it is wired; one in a return takes what lies ahead; one between two sources feeds either way.
 func TestBehind(t *testing.T) {
 	f := worked(t, `harness h { system 12 V; practice land; wire gxl }
 supply battery main { capacity 70 Ah; resistance 10 mohm }
@@ -134,7 +134,9 @@ supply alternator alt { output 50 A }
 protection fuse f1 { rating 10 A }
 protection fuse f2 { rating 60 A }
 switch toggle s { rating 10 A }
+switch toggle r { rating 10 A }
 load led lamp { draws 20 W }
+load led glow { draws 1 W }
 load led dial { draws 2 W }
 wire w1 main.pos -> f1.out  1 mm2 1 m
 wire w2 f1.in    -> s.in    1 mm2 1 m
@@ -145,8 +147,14 @@ wire w6 f2.out -> alt.pos 10 mm2 1 m
 wire w7 alt.neg -> main.neg 10 mm2 1 m
 wire w8 alt.pos -> dial.pos 1 mm2 1 m
 wire w9 dial.neg -> main.neg 1 mm2 1 m
+wire wa alt.pos -> glow.pos 1 mm2 1 m
+wire wb glow.neg -> r.out 1 mm2 1 m
+wire wc r.in -> main.neg 1 mm2 1 m
 `)
-	for fuse, want := range map[string]string{"f1": "lamp false", "f2": "lamp dial true"} {
+	for fuse, want := range map[string]string{
+		"f1": "lamp false", "f2": "lamp dial glow true", "s": "lamp false",
+		"r": "glow false", "w4": "lamp dial glow true",
+	} {
 		loads, either := f.Behind(element(t, f, fuse))
 		var names []string
 		for _, i := range loads {

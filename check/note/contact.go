@@ -93,12 +93,12 @@ func (w *work) weighed(s *Section, i int, loads []int, ratedFor string, rating f
 		return
 	}
 	p := w.f.Again(found.At)
-	sum := 0.0
+	column, sum := min(w.railV(i), 28), 0.0 // the table ends at 28 V
 	for _, load := range loads {
 		e := &w.n.Elements[load]
 		amps := flow(p, load)
-		factor, source, ok := facts.ContactFactor(e.Load.Sort, ratedFor, w.f.Harness.SystemV)
-		if !w.f.On(p, load) || !ok {
+		factor, source, _ := facts.ContactFactor(e.Load.Sort, ratedFor, column)
+		if !w.f.On(p, load) {
 			continue
 		}
 		sum += amps * factor
@@ -106,7 +106,29 @@ func (w *work) weighed(s *Section, i int, loads []int, ratedFor string, rating f
 			words(facts.ContactClass(e.Load.Sort)).from(source)
 	}
 	if sum > 0 {
-		s.add("needs, in its worst position", figure(sum, "A")).words("the sum")
+		s.add("asks, at its greatest current", figure(sum, "A")).words("the sum")
 		share(s, "of the rating", figure(sum, "A"), figure(rating, "A"))
 	}
+}
+
+// railV is the system's volts where a contact works: a converter's own on its
+// rail, the harness's elsewhere.
+func (w *work) railV(i int) float64 {
+	e, volts := &w.n.Elements[i], 0.0
+	for _, node := range []int{e.A, e.B} {
+		if w.n.Return(node) {
+			continue
+		}
+		for _, s := range w.f.FedBy(node) {
+			spec := w.n.Elements[s].Source
+			if spec.Sort != "converter" {
+				return w.f.Harness.SystemV
+			}
+			volts = max(volts, spec.NominalV)
+		}
+	}
+	if volts == 0 {
+		return w.f.Harness.SystemV
+	}
+	return volts
 }

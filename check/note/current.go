@@ -64,7 +64,7 @@ func (w *work) loadsOn(s *Section, element int, found states.Worst) {
 		return
 	}
 	loads, either := w.f.Behind(element)
-	behind := len(loads) > 0 && !either
+	behind := len(loads) > 0 && !either && w.n.Elements[element].Kind != network.Load
 	if !behind {
 		loads = w.allLoads()
 	}
