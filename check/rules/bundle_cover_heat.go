@@ -21,8 +21,8 @@ var _ = register(&Rule{
 	},
 	Since:   "0.1.0",
 	Related: []string{"wire/insulation", "bundle/hot-surface"},
-	Bad:     run("; exposure splash", "cover loom_pe; clamp every 400 mm; zone bay; through none", "  # want bundle/cover-heat", "zone bay { ambient 0..95 degC }\n"),
-	Good:    run("; exposure splash", "cover loom_pa; clamp every 400 mm; zone bay; through none", "", "zone bay { ambient 0..95 degC }\n"),
+	Bad:     run("", "cover loom_pe; clamp every 400 mm; zone bay; through none", "  # want bundle/cover-heat", "zone bay { ambient 0..95 degC }\n"),
+	Good:    run("", "cover loom_pa; clamp every 400 mm; zone bay; through none", "", "zone bay { ambient 0..95 degC }\n"),
 	Check:   checkCoverHeat,
 })
 
