@@ -152,8 +152,8 @@ wire wb glow.neg -> r.out 1 mm2 1 m
 wire wc r.in -> main.neg 1 mm2 1 m
 `)
 	for fuse, want := range map[string]string{
-		"f1": "lamp false", "f2": "lamp dial glow true", "s": "lamp false",
-		"r": "glow false", "w4": "lamp dial glow true",
+		"f1": "lamp false", "f2": "lamp glow dial true", "s": "lamp false",
+		"r": "glow false", "w4": "lamp glow dial true",
 	} {
 		loads, either := f.Behind(element(t, f, fuse))
 		var names []string
