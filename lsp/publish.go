@@ -1,0 +1,185 @@
+package lsp
+
+import (
+	"context"
+	"errors"
+	"maps"
+	"slices"
+	"sync"
+	"time"
+
+	"go.lsp.dev/protocol"
+
+	"hame/lsp/core"
+)
+
+// publisher is the one worker that checks what the editor holds and publishes
+// what was found.
+type publisher struct {
+	server *Server
+	wake   chan struct{}
+	ctx    context.Context
+	cancel context.CancelFunc
+	done   chan struct{}
+
+	mu     sync.Mutex
+	recent string // the text that was edited last: it is checked first
+
+	// Only the worker touches these.
+	published map[string]publication
+	took      time.Duration
+}
+
+// publication is what was published of a file last.
+type publication struct {
+	text string
+	list []byte
+}
+
+func newPublisher(s *Server) *publisher {
+	p := &publisher{server: s, wake: make(chan struct{}, 1), done: make(chan struct{}), published: map[string]publication{}}
+	p.ctx, p.cancel = context.WithCancel(context.Background())
+	go p.loop()
+	return p
+}
+
+// poke has everything looked at soon. It never waits.
+func (p *publisher) poke(path string) {
+	p.mu.Lock()
+	p.recent = path
+	p.mu.Unlock()
+	select {
+	case p.wake <- struct{}{}:
+	default: // it is about to look anyway
+	}
+}
+
+func (p *publisher) stop() {
+	p.cancel()
+	<-p.done
+}
+
+func (p *publisher) loop() {
+	defer close(p.done)
+	for {
+		select {
+		case <-p.ctx.Done():
+			return
+		case <-p.wake:
+		}
+		p.settle()
+		p.round()
+	}
+}
+
+// Where a check takes longer than quick, a pause in typing is waited for, which
+// is a part of that time.
+const (
+	quick     = 60 * time.Millisecond
+	longPause = 150 * time.Millisecond
+)
+
+// settle waits for a pause in typing, longer where checking takes long.
+func (p *publisher) settle() {
+	if p.took < quick {
+		return
+	}
+	pause := min(p.took/4, longPause)
+	timer := time.NewTimer(pause)
+	defer timer.Stop()
+	for {
+		select {
+		case <-p.ctx.Done():
+			return
+		case <-p.wake:
+			timer.Reset(pause)
+		case <-timer.C:
+			return
+		}
+	}
+}
+
+// round checks what is open and publishes what has changed. An edit that makes
+// it worthless has woken the next one.
+func (p *publisher) round() {
+	st := p.server.now()
+	if st.client.pulls {
+		return // the client asks when it wants to know
+	}
+	var passes []*core.Pass
+	p.took = 0
+	for _, path := range p.order(st.view) {
+		pass, err := p.server.checker.Pass(p.ctx, st.view, path)
+		switch {
+		case errors.Is(err, core.ErrStale), p.ctx.Err() != nil:
+			return
+		case err != nil:
+			p.server.log(protocol.MessageTypeError, err.Error())
+			continue
+		}
+		p.took = max(p.took, pass.Took)
+		passes = append(passes, pass)
+	}
+	p.send(&st, st.collect(passes))
+}
+
+// order is what is open, the text that was edited last first.
+func (p *publisher) order(v *core.View) []string {
+	p.mu.Lock()
+	recent := p.recent
+	p.mu.Unlock()
+	list := v.Opened()
+	slices.SortStableFunc(list, func(a, b string) int {
+		switch {
+		case a == b:
+			return 0
+		case a == recent:
+			return -1
+		case b == recent:
+			return 1
+		}
+		return 0
+	})
+	return list
+}
+
+// send publishes the files that changed, and takes back what was published of
+// files that are no longer looked at.
+func (p *publisher) send(st *state, all map[string]*found) {
+	for _, path := range slices.Sorted(maps.Keys(p.published)) {
+		if all[path] == nil {
+			p.put(st, path, nil, nil)
+			delete(p.published, path)
+		}
+	}
+	for _, path := range slices.Sorted(maps.Keys(all)) {
+		f := all[path]
+		if open := st.view.Open(path); open != nil || len(f.list) > 0 || p.published[path].list != nil {
+			p.put(st, path, open, f)
+		}
+	}
+}
+
+func (p *publisher) put(st *state, path string, open *core.File, f *found) {
+	params := &protocol.PublishDiagnosticsParams{URI: st.uris.of(path), Diagnostics: []protocol.Diagnostic{}}
+	now := publication{}
+	if open != nil {
+		now.text = open.Text
+		if st.client.versions {
+			params.Version = protocol.NewOptional(open.Version)
+		}
+	}
+	if f != nil && f.list != nil {
+		params.Diagnostics = f.list
+	}
+	raw, err := protocol.Marshal(params)
+	if err != nil {
+		return
+	}
+	now.list = raw
+	if was, ok := p.published[path]; ok && was.text == now.text && string(was.list) == string(now.list) {
+		return
+	}
+	p.published[path] = now
+	p.server.conn.notify(protocol.MethodTextDocumentPublishDiagnostics, params)
+}
