@@ -302,3 +302,15 @@ wire w6 alt.neg -> main.neg 25 mm2 black 1 m
 		}
 	}
 }
+
+// oc-09: the trade's table gives a 14 AWG link to a 10 AWG wire, four gauge
+// numbers (trade practice: read). A link as thick as the wire leaves the wire to
+// be the link.
+func TestLinks(t *testing.T) {
+	for link, want := range map[string]string{"14 AWG": "", "16 AWG": "", "10 AWG": "error"} {
+		p := post{feed: "10 AWG red 0.15 m", insulation: "gxl", battery: "resistance 8 mohm", device: "link f1 { at shelf; gauge " + link + "; studs M6; covered }"}
+		if got := ruled(t, p.text(), "protection/slow", "f1"); got != want {
+			t.Errorf("%s: %q", link, got)
+		}
+	}
+}

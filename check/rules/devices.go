@@ -1,6 +1,8 @@
 package rules
 
 import (
+	"math"
+
 	"hame/check/network"
 	"hame/check/protect"
 	"hame/check/trip"
@@ -24,6 +26,23 @@ func timed(d *network.Device, ratingA float64) (trip.Device, bool) {
 		return trip.NewBreaker(d.Family, ratingA)
 	}
 	return trip.NewFuse(d.Family, ratingA)
+}
+
+// mustOpenA is the least current at which a device must open at all, by halving;
+// its times only fall with the current.
+func mustOpenA(t trip.Device) float64 {
+	holds, opens := 0.0, 1.0
+	for range 200 {
+		switch middle := (holds + opens) / 2; {
+		case math.IsInf(t.SlowestSeconds(opens), 1):
+			holds, opens = opens, 2*opens
+		case math.IsInf(t.SlowestSeconds(middle), 1):
+			holds = middle
+		default:
+			opens = middle
+		}
+	}
+	return opens
 }
 
 // tapped reports whether a device is the one that protects a borrowed circuit.

@@ -5,12 +5,8 @@ import (
 	"math"
 	"sync"
 
-	"hame/check/faults"
 	"hame/check/network"
-	"hame/check/protect"
-	"hame/check/trip"
 	"hame/lang/finding"
-	"hame/lang/harness"
 )
 
 var _ = register(&Rule{
@@ -23,11 +19,13 @@ var _ = register(&Rule{
 		"`gauge` and `run` of a borrowed circuit, and the supply that it hangs on. " +
 		"The current is the least: battery at the least charge of any mode, wires as hot as their insulation bears, the load's own return or the nearest one; contacts count as closed. " +
 		"Device and wire start so: the device at its slowest, the wire at its temperature class. An alternator or converter whose output the wire carries is no danger to it; " +
-		"where a battery feeds the wire through the same device, the battery's current decides.",
+		"where a battery feeds the wire through the same device, the battery's current decides. " +
+		"A link that opens at all, and is four gauge numbers below its wire or more, is taken to be in time.",
 	Limits: []Limit{
 		{"", "a fuse's slowest opening time", "ISO 8820-3", "operating time", "memory"},
 		{"", "a strip's or post's slowest opening time", "ISO 8820-5", "operating time", "memory"},
 		{"", "a breaker's slowest opening time", "SAE J553", "operating time", "memory"},
+		{"", "a link four gauge numbers below its wire", "trade practice", "", "seen"},
 		{"", "the conductor's (k S)² up to 5 s, the heat model beyond", "IEC 60364-4-43", "434.5.2", "seen (k from memory)"},
 	},
 	Since:   "0.1.0",
@@ -51,22 +49,6 @@ wire w2 f1.out   -> lamp.pos 16 AWG red   16 m
 wire w3 lamp.neg -> main.neg 16 AWG black 16 m
 mode lit { for 1 h }
 `
-}
-
-// slowRace is the race that a device loses by the most.
-type slowRace struct {
-	device *network.Device
-	wire   *harness.Wire
-	fault  faults.Fault
-	race   trip.Race
-}
-
-// lostBy is how many times too late the device opens.
-func (s slowRace) lostBy() float64 {
-	if math.IsInf(s.race.OpensS, 1) {
-		return math.Inf(1)
-	}
-	return s.race.OpensS / max(s.race.WithstandS, 1e-9)
 }
 
 func checkSlow(c *Context) {
@@ -94,100 +76,6 @@ func checkSlow(c *Context) {
 	}
 }
 
-// eachRace lets the devices on the way to each wire race it, and hands over the
-// race of the one that answers for it.
-func (c *Context) eachRace(hand func(slowRace)) {
-	for _, w := range c.Harness.Wires {
-		wire, known := conductor(w, c)
-		if !known {
-			continue
-		}
-		shorts := c.Faults.At(w)
-		for _, p := range c.guards(w) {
-			for _, f := range shorts {
-				if f.Source != p.Source || c.batteryToo(w, p) {
-					continue
-				}
-				amps, harmless := c.shortAmps(w, f)
-				if best, found := quickest(p, wire, amps); found && !harmless {
-					best.wire, best.fault = w, f
-					hand(best)
-				}
-			}
-		}
-	}
-}
-
-// batteryToo reports whether a path is that of an alternator or converter, and
-// a battery feeds the wire through the same last device.
-func (c *Context) batteryToo(w *harness.Wire, p protect.Path) bool {
-	if c.Network.Elements[p.Source].Source.Sort == "battery" {
-		return false
-	}
-	for _, other := range c.Protect.Wires[w].Paths {
-		if c.Network.Elements[other.Source].Source.Sort == "battery" && !other.Bare && last(other.Chain) == last(p.Chain) {
-			return true
-		}
-	}
-	return false
-}
-
-// last is the device next to the wire, or nil.
-func last(chain []*network.Device) *network.Device {
-	if len(chain) == 0 {
-		return nil
-	}
-	return chain[len(chain)-1]
-}
-
-// shortAmps is the current to race at. What a source cannot give more of than
-// the wire carries lastingly does it no harm.
-func (c *Context) shortAmps(w *harness.Wire, f faults.Fault) (amps float64, harmless bool) {
-	if c.Network.Elements[f.Source].Source.Sort == "battery" {
-		return f.LeastA, false
-	}
-	r, ok := c.Ampacity(w)
-	if ok && f.MostA <= r.Amps {
-		return 0, true
-	}
-	if ok && f.LeastA <= r.Amps {
-		return f.MostA, false
-	}
-	return f.LeastA, false
-}
-
-// conductor is a wire as a fault sees it; false where its insulation, gauge or
-// ambient is not known.
-func conductor(w *harness.Wire, c *Context) (trip.Conductor, bool) {
-	cable, ok := w.Cable()
-	ambientC := c.Wire(w).AmbientC
-	if !ok || w.AreaMM2 == 0 || ambientC == nil {
-		return trip.Conductor{}, false
-	}
-	return trip.ConductorOf(cable, w.Size, *ambientC), true
-}
-
-// quickest is the race of the device that opens first. Where a fault can get
-// round every device of the way, the biggest of them opens last.
-func quickest(p protect.Path, wire trip.Conductor, amps float64) (slowRace, bool) {
-	devices, latest := p.Alone, false
-	if len(devices) == 0 {
-		devices, latest = p.Chain, true
-	}
-	var best slowRace
-	for _, d := range devices {
-		t, ok := timed(d, d.RatingA)
-		if !ok {
-			continue
-		}
-		r := t.Against(wire, amps)
-		if best.device == nil || latest == (r.OpensS > best.race.OpensS) {
-			best = slowRace{device: d, race: r}
-		}
-	}
-	return best, best.device != nil
-}
-
 func (c *Context) slow(s slowRace, fit func() *fitting) {
 	d := s.device
 	wire, _ := conductor(s.wire, c)
@@ -198,16 +86,16 @@ func (c *Context) slow(s slowRace, fit func() *fitting) {
 			fmt.Sprintf("the loop: feed %s mohm, return %s mohm, wires at their class temperature", number(1000*s.fault.FeedOhm), number(1000*s.fault.BackOhm)),
 			fmt.Sprintf("%s %s starts at %s degC and may reach %s degC for a short time", s.wire.Size, s.wire.Insulation, number(wire.InsulationC), number(wire.FinalC)),
 		},
-		Unit:    "s",
+		Measured: &s.race.OpensS, Limit: &s.race.WithstandS, Unit: "s",
 		Source:  source(s.race.Source) + "; IEC 60364-4-43 434.5.2",
 		Related: []finding.Related{{Place: s.wire.Origin.Place(), Message: "the wire that is lost"}},
 		Fix:     fit().refit(d),
 	}
-	if !math.IsInf(s.race.OpensS, 1) {
-		f.Measured = &s.race.OpensS
-	}
-	if !math.IsInf(s.race.WithstandS, 1) {
-		f.Limit = &s.race.WithstandS
+	if math.IsInf(s.race.OpensS, 1) {
+		t, _ := timed(d, d.RatingA)
+		least := mustOpenA(t)
+		f.Figures = append(f.Figures, "it must open from "+amps(least)+" on")
+		f.Measured, f.Limit, f.Unit = &s.race.Amps, &least, "A"
 	}
 	if f.Fix == nil {
 		f.Figures = append(f.Figures, "take a quicker device, thicker wire, or a device of its own nearer to the end")

@@ -132,14 +132,16 @@ func (c *Context) stalled(s stall, limit float64, origin string, fit func() *fit
 	d := s.device
 	t, _ := timed(d, d.RatingA)
 	f := finding.Finding{
-		At: deviceAt(d), Subject: d.Name, Limit: &limit, Unit: "s",
+		At: deviceAt(d), Subject: d.Name, Measured: &s.opensS, Limit: &limit, Unit: "s",
 		Source:  origin + "; " + source(t.Source()),
 		Related: []finding.Related{{Place: s.motor.Device.Origin.Place(), Message: "the motor"}},
 		Fix:     fit().refit(d),
 	}
-	ends := "need not open at that at all"
-	if !math.IsInf(s.opensS, 1) {
-		f.Measured, ends = &s.opensS, "may take "+number(s.opensS)+" s to open"
+	ends := "may take " + number(s.opensS) + " s to open"
+	if math.IsInf(s.opensS, 1) {
+		least := mustOpenA(t)
+		f.Figures = append(f.Figures, "it must open from "+amps(least)+" on")
+		f.Measured, f.Limit, f.Unit, ends = &s.amps, &least, "A", "need not open at that at all"
 	}
 	f.Message = fmt.Sprintf("`%s` draws %s when it is held, and `%s`, a %s, %s", s.motor.Name, amps(s.amps), d.Name, sized(d), ends)
 	if !s.motor.Device.Has("stalls") {
