@@ -12,7 +12,7 @@ var _ = register(&Rule{
 	Severity: finding.Error,
 	Summary:  "a load or coil with no path to the negative of a source",
 	Why:      "Current comes back or does not flow. A load without a return does nothing, or finds one through another load, a bearing or a brake line.",
-	Needs:    "The wires, joins and bonds. A ground stud that hangs on a hinge, a ball or rubber is no bond.",
+	Needs:    "The wires, joins and bonds. A ground stud that hangs on a hinge, a ball or rubber is no bond: ground/unbonded says so, and names the loads that return to it.",
 	Since:    "0.1.0", Related: []string{"graph/no-feed", "ground/unbonded"},
 	Bad: shed("", `load led lamp2 { at shelf; draws 9 W; least 9 V; meant always }  # want graph/no-return
 wire w4 f1.out -> lamp2.pos 2.5 mm2 red 1 m
@@ -30,7 +30,7 @@ func checkNoReturn(c *Context) {
 	}
 	for i := range c.Network.Elements {
 		e := &c.Network.Elements[i]
-		if e.Kind != network.Load || e.Load.Hidden() || !c.Network.Feed(e.A) || c.returns(e.B) {
+		if e.Kind != network.Load || e.Load.Hidden() || !c.Network.Feed(e.A) || c.returns(e.B) || c.hangs(e.B) {
 			continue
 		}
 		c.Report(finding.Finding{
