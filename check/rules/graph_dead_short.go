@@ -30,10 +30,10 @@ protection fuse f1  { at shelf; rating 30 A; family post; covered }
 load led lamp       { at shelf; draws 27 W; least 9 V; meant always }
 switch toggle s1    { at shelf; rating 300 A; tabs 6.3 }
 wire w1 main.pos -> f1.in    2.5 mm2 red   0.15 m
-wire w2 f1.out   -> lamp.pos 2.5 mm2 red   1 m
-wire w3 lamp.neg -> main.neg 2.5 mm2 black 1 m
-wire w4 f1.out   -> s1.in    2.5 mm2 red   1 m
-wire w5 s1.out   -> main.neg 2.5 mm2 black 1 m
+wire w2 f1.out   -> lamp.pos 4 mm2 red   1 m
+wire w3 lamp.neg -> main.neg 4 mm2 black 1 m
+wire w4 f1.out   -> s1.in    4 mm2 red   1 m
+wire w5 s1.out   -> main.neg 4 mm2 black 1 m
 mode lit { for 1 h }
 `,
 	Good: `harness shed { system 12 V; practice land; wire gxl }
@@ -44,9 +44,9 @@ protection fuse f1  { at shelf; rating 30 A; family post; covered }
 load led lamp       { at shelf; draws 27 W; least 9 V; meant always }
 switch toggle s1    { at shelf; rating 300 A; tabs 6.3 }
 wire w1 main.pos -> f1.in    2.5 mm2 red   0.15 m
-wire w4 f1.out   -> s1.in    2.5 mm2 red   1 m
-wire w5 s1.out   -> lamp.pos 2.5 mm2 red   1 m
-wire w3 lamp.neg -> main.neg 2.5 mm2 black 1 m
+wire w4 f1.out   -> s1.in    4 mm2 red   1 m
+wire w5 s1.out   -> lamp.pos 4 mm2 red   1 m
+wire w3 lamp.neg -> main.neg 4 mm2 black 1 m
 mode lit { closed s1; for 1 h }
 `,
 	Shorts: true,

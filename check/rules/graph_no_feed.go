@@ -46,7 +46,7 @@ wire w7 lamp3.neg -> main.neg  2.5 mm2 black 1 m
 // powered notes which loads got anything in some position.
 type powered struct {
 	got    []bool
-	failed bool // a position has no solution, so that nothing follows from silence
+	failed bool // a position has no solution, or a relay goes round: nothing follows from silence
 }
 
 func watchNoFeed(c *Context) func(*states.Point) {
@@ -54,7 +54,7 @@ func watchNoFeed(c *Context) func(*states.Point) {
 	c.kept = w
 	return func(p *states.Point) {
 		const nothingV = 0.05
-		w.failed = w.failed || p.Failed != nil
+		w.failed = w.failed || p.Failed != nil || len(p.Unsettled) > 0
 		for i := range c.Network.Elements {
 			if e := &c.Network.Elements[i]; !w.got[i] && e.Kind == network.Load {
 				w.got[i] = p.Alive(e.A) && p.Alive(e.B) && math.Abs(p.Across(i)) > nothingV

@@ -18,16 +18,16 @@ var _ = register(&Rule{
 		"contacts burn, and what hangs on it is neither on nor off.",
 	Needs: "`coil` of the relay; `pulls` and `releases` are taken as 0.65 and 0.1 of the system's volts where not declared.",
 	Since: "0.1.0", Related: []string{"graph/dead-short", "switch/coil-volts"},
-	Bad:   buzzer("k1.87a", "  # want graph/unsettled"),
-	Good:  buzzer("f1.out", ""),
+	Bad:   buzzer("k1.87a", "form change; ", "  # want graph/unsettled"),
+	Good:  buzzer("f1.out", "", ""),
 	Watch: watchUnsettled,
 	Check: checkUnsettled,
 })
 
 // buzzer is a relay whose coil is fed from a point.
-func buzzer(coilFrom, want string) string {
+func buzzer(coilFrom, form, want string) string {
 	return shed("", `switch toggle s1 { at shelf; rating 10 A; tabs 6.3 }
-switch relay k1  { at shelf; contacts 30 A; coil 90 ohm; form change; suppress resistor; tabs 6.3 }`+want+`
+switch relay k1  { at shelf; contacts 30 A; coil 90 ohm; `+form+`suppress resistor; tabs 6.3 }`+want+`
 load led lamp2 { at shelf; draws 9 W; least 9 V; meant always }
 wire w4 f1.out    -> k1.30     2.5 mm2 red   0.5 m
 wire w5 `+coilFrom+` -> s1.in     2.5 mm2 red   0.5 m

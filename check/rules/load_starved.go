@@ -35,16 +35,23 @@ func cranked(want, closed string) string {
 	if closed != "" {
 		settings = "; " + closed
 	}
-	return shed("", `switch toggle s2  { at shelf; rating 10 A; tabs 6.3 }
-load module radio { at shelf; draws 20 W; least 9 V; critical; meant always }`+want+`
-load starter crank { at shelf; draws 120 A; least 6 V }
+	return `harness shed { system 12 V; practice land; wire gxl }
+zone  dry   { ambient 0..40 degC }
+place shelf in dry
+supply battery main { at shelf; capacity 70 Ah; resistance 12 mohm; post M8; covered }
+protection fuse f1  { at shelf; rating 10 A; covered }
+switch toggle s2    { at shelf; rating 10 A; tabs 6.3 }
+load module radio   { at shelf; draws 20 W; least 9 V; critical; meant always }` + want + `
+load starter crank  { at shelf; draws 120 A; least 6 V }
+wire w1 main.pos  -> f1.in     2.5 mm2 red   0.15 m
 wire w4 f1.out    -> s2.in     2.5 mm2 red   0.5 m
 wire w5 s2.out    -> radio.pos 2.5 mm2 red   0.5 m
 wire w6 radio.neg -> main.neg  2.5 mm2 black 0.5 m
 wire w7 main.pos  -> crank.pos 35 mm2 sgx red 0.5 m
 wire w8 crank.neg -> main.neg  35 mm2 sgx black 0.5 m
-mode start { key start; engine cranking; for 5 s`+settings+` }
-`, "")
+mode start { key start; engine cranking; for 5 s` + settings + ` }
+mode talk  { key acc; closed s2; for 1 h }
+`
 }
 
 // hungry is a load that does not get what it needs.
