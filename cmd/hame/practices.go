@@ -37,6 +37,8 @@ var limitWords = map[string]string{
 	"clear_fuel":            "least clearance from fuel lines",
 	"stall":                 "a device's time at a motor's stall",
 	"stud_rings":            "rings on a stud",
+	"alternator_load":       "lasting load, of an alternator's output",
+	"standing_draw":         "draw with the key off, of a battery's capacity",
 }
 
 type jsonPractice struct {
