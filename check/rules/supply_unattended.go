@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 
+	"hame/check/facts"
 	"hame/check/network"
 	"hame/check/states"
 	"hame/lang/finding"
@@ -14,7 +15,7 @@ var _ = register(&Rule{
 	Severity: finding.Warning,
 	Summary:  "a load that can stay on with the key off and is not marked as meant to",
 	Why:      "Someone forgets it over a weekend, and on Monday the machine does not start.",
-	Needs:    "The wires and switches. `meant always` on a load says that it is so on purpose; one that declares `standby` is judged by supply/drain instead.",
+	Needs:    "The wires and switches; a push springs back, so nothing stays on by it. `meant always` on a load says that it is so on purpose; one that declares `standby` is judged by supply/drain instead, and what is fed against what is meant by graph/back-feed.",
 	Since:    "0.1.0", Related: []string{"supply/drain", "supply/cutoff-bypassed"},
 	Bad: shed("", `load led lamp2 { at shelf; draws 9 W; least 9 V }  # want supply/unattended
 wire w4 f1.out    -> lamp2.pos 2.5 mm2 red   1 m
@@ -28,31 +29,75 @@ wire w5 lamp2.neg -> main.neg  2.5 mm2 black 1 m
 	Check: checkUnattended,
 })
 
+// unattended keeps where each load was first seen on.
+type unattended struct {
+	c     *Context
+	meant *facts.Meant
+	loads []int
+	first map[int]*states.Point
+}
+
 func watchUnattended(c *Context) func(*states.Point) {
-	first := map[int]*states.Point{}
-	c.kept = first
-	var loads []int
+	u := &unattended{c: c, meant: c.Meant(), first: map[int]*states.Point{}}
+	c.kept = u
 	for i, e := range c.Network.Elements {
 		if e.Kind == network.Load && e.Device.Is(kinds.Load) && !e.Device.Has("meant") && !e.Device.Has("standby") {
-			loads = append(loads, i)
+			u.loads = append(u.loads, i)
 		}
 	}
-	return func(p *states.Point) {
-		if p.Position.Key != "off" || p.Position.Engine != "off" {
-			return
-		}
-		for _, i := range loads {
-			if first[i] == nil && c.On(p, i) {
-				first[i] = p
-			}
+	return u.see
+}
+
+func (u *unattended) see(p *states.Point) {
+	if p.Position.Key != "off" || p.Position.Engine != "off" || pressed(p) {
+		return
+	}
+	live := u.meant.LiveIn(p)
+	for _, i := range u.loads {
+		if u.first[i] == nil && u.c.On(p, i) && !u.behindBack(live, i) {
+			u.first[i] = p
 		}
 	}
 }
 
+// pressed: a push is held down, and it springs back when it is let go.
+func pressed(p *states.Point) bool {
+	for d, throw := range p.Position.Throws {
+		if throw > 0 && d.Is(kinds.Switch, "push") {
+			return true
+		}
+	}
+	return false
+}
+
+// behindBack: it's fed against what is meant, which graph/back-feed says.
+func (u *unattended) behindBack(live []bool, load int) bool {
+	z := u.meant.Zone(u.c.feedNode(load))
+	return z >= 0 && len(u.meant.Feeds(z)) > 0 && !live[z]
+}
+
+// leftOn solves what the survey may have left out: all switches closed that stay
+// where they are put.
+func (u *unattended) leftOn() {
+	throws := u.c.throwsOf(nil, true)
+	for d := range throws {
+		if d.Is(kinds.Switch, "push") {
+			delete(throws, d)
+		}
+	}
+	p := u.c.Again(&states.Position{Key: "off", Engine: "off", Corner: states.HotLow, Charge: 1, Throws: throws})
+	if _, short := u.c.ShortIn(p); !short {
+		u.see(p)
+	}
+}
+
 func checkUnattended(c *Context) {
-	first := c.kept.(map[int]*states.Point)
+	u := c.kept.(*unattended)
+	if c.Survey.Method != "all" {
+		u.leftOn()
+	}
 	for i, e := range c.Network.Elements {
-		if p := first[i]; p != nil {
+		if p := u.first[i]; p != nil {
 			c.Report(finding.Finding{
 				At: e.Device.Origin.Place(), Subject: e.Device.Name, Mode: c.positionName(p),
 				Message: fmt.Sprintf("`%s` can stay on with the key off, and draws %s", e.Name, amps(p.Amps(i))),
