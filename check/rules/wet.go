@@ -29,7 +29,8 @@ func (c *Context) inZone(d *harness.Device, sort func(*harness.Zone) bool) bool 
 // settings keeps water out at all: by IEC 60529 a second digit of 0 does not.
 func keepsWaterOut(d *harness.Device, settings ...string) bool {
 	for _, s := range settings {
-		if code := d.Word(s); len(code) > 3 && !strings.ContainsAny(code[3:4], "0X") {
+		code := d.Word(s) // IP67, IPX4, IP6K9K
+		if len(code) > 3 && strings.Trim(code[3:], "0XK") != "" {
 			return true
 		}
 	}
