@@ -1,8 +1,6 @@
 package rules
 
 import (
-	"fmt"
-
 	"hame/check/states"
 	"hame/lang/finding"
 )
@@ -15,7 +13,8 @@ var _ = register(&Rule{
 		"glows with the tail lamp, a relay pulls in by itself, or a thin strap carries the starter. It is the commonest fault that nobody finds.",
 	Needs: "The wires and what the loads draw. Of every return wire, ring, bond and contact that alone ties two loads or more, what they would feed in its absence is looked for in each position that was solved, " +
 		"and solved anew where there is a way; a return that current finds another way round is opened where it carries the most. A load counts as on from 2 % of its rated current. " +
-		"Loads are taken to conduct backwards as they do forwards. In harnesses so large that this comes to more than the work of some thousand positions, the returns that tie the fewest loads are tried first, and the rest left out.",
+		"Loads are taken to conduct backwards as they do forwards. In harnesses so large that this comes to more work than some thousand positions of a small one, the returns that tie the fewest loads are solved first; of the rest a way is said as a warning without its current, " +
+		"and returns that current finds another way round are left out.",
 	Limits: []Limit{
 		{"", "the patterns of ground dome and H", "sneak circuit analysis handbook D2-118341-1 (1970)", "clues: ground-to-ground tie, reverse current", "seen as headings; the cases from memory"},
 		{"", "a wire's ampacity", "33 CFR 183.425", "Table 5 and note 1", "seen (note 1 in part from memory)"},
@@ -63,7 +62,7 @@ wire w11 stop_right.neg -> main.neg 2.5 mm2 black 1 m
 
 // sneakWork is the work that is done for this rule, in elements solved: as much
 // as some thousand positions of a small harness.
-const sneakWork = 200_000
+const sneakWork = 1_000_000
 
 // watchSneaks keeps the positions in which a sneak may begin, the declared modes
 // first: one corner of each is enough to find it.
@@ -92,26 +91,4 @@ func checkSneaks(c *Context) {
 	for _, i := range looped {
 		s.reroute(i)
 	}
-}
-
-func (c *Context) reportSneak(k sneak) {
-	subject, at := c.tieAt(k.tie)
-	f := finding.Finding{At: at, Subject: subject, Mode: c.positionName(k.before), Related: k.related}
-	e := &c.Network.Elements[k.element]
-	if e.Wire != nil {
-		r, _ := c.Ampacity(e.Wire)
-		f.Message = fmt.Sprintf("with `%s` open `%s` carries %s, and may carry %s", subject, e.Name, amps(k.amps), amps(r.Amps))
-		f.Measured, f.Limit, f.Source = &k.amps, &r.Amps, source(r.Source)
-	} else {
-		limit := c.OnFromA(k.element)
-		f.Message = fmt.Sprintf("with `%s` open `%s` runs on %s, and it should be off", subject, e.Name, amps(k.amps))
-		f.Measured, f.Limit, f.Source = &k.amps, &limit, "sneak circuit analysis handbook D2-118341-1 (1970): ground dome, H"
-	}
-	f.Unit = "A"
-	f.Figures = []string{
-		"the way: " + c.sneakWay(k),
-		"position: " + where(k.before.Position.Figure()),
-		"give each of the loads a return of its own, or tie what they share to the source twice",
-	}
-	c.Report(f)
 }

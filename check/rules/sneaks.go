@@ -2,13 +2,11 @@ package rules
 
 import (
 	"math"
-	"strings"
 
 	"hame/check/facts"
 	"hame/check/network"
 	"hame/check/states"
 	"hame/lang/finding"
-	"hame/lang/harness"
 )
 
 // sneaks looks for what goes wrong when returns open, within its work.
@@ -48,54 +46,68 @@ func (s *sneaks) holdsFound(loads []int) bool {
 }
 
 // search opens the tie of a hanging part in the positions in which its loads
-// have a way to feed another, and reports the first sneak.
+// have a way to feed another, and reports the first sneak. Where the work is
+// done that may be, the way alone is reported.
 func (s *sneaks) search(h facts.Hanging) {
 	hangs := map[int]bool{}
 	for _, i := range h.Loads {
 		hangs[i] = true
 	}
-	tie := s.c.wireOf(h.Ties)
+	k := sneak{tie: s.c.wireOf(h.Ties), hangs: hangs}
+	k.related = s.c.alsoTied(k.tie, h)
 	var solver *states.Solver
 	for _, p := range s.points {
-		if !s.leads(p, hangs) {
+		lead, ok := s.leads(p, h.Loads, hangs)
+		if !ok {
 			continue
 		}
-		if solver == nil {
-			solver = states.NewSolver(s.c.Network.Without(tie))
+		k.before = p
+		if s.left < len(s.c.Network.Elements) {
+			s.c.reportLead(k, lead)
+			return
 		}
-		k, ok := s.open(solver, sneak{tie: tie, hangs: hangs, before: p})
-		if ok {
+		if solver == nil {
+			solver = states.NewSolver(s.c.Network.Without(k.tie))
+		}
+		if k, ok = s.open(solver, k); ok {
 			s.found = append(s.found, h.Loads)
-			k.related = s.c.alsoTied(tie, h)
 			s.c.reportSneak(k)
 			return
 		}
 	}
 }
 
-// leads reports whether, in a position, one of the hanging loads is fed and
-// another stands in a dead net with a load that returns elsewhere: then a
-// current has a way, once the tie is open.
-func (s *sneaks) leads(p *states.Point, hangs map[int]bool) bool {
-	var dead []int
-	fed := false
-	for i := range hangs {
-		if s.c.On(p, i) {
-			fed = true
-		} else {
-			dead = append(dead, s.c.feedNode(i))
+// lead is a way that a current has once a tie is open: from a load that is on,
+// backwards through one that is off, to a third on the same feed.
+type lead struct{ on, off, runs int }
+
+// leads finds, in a position, a hanging load that is fed and another in a dead
+// net with a load that returns elsewhere.
+func (s *sneaks) leads(p *states.Point, loads []int, hangs map[int]bool) (lead, bool) {
+	l := lead{on: -1}
+	var off []int
+	for _, i := range loads {
+		switch {
+		case !s.c.On(p, i):
+			off = append(off, i)
+		case l.on < 0:
+			l.on = i
 		}
 	}
-	if !fed || len(dead) == 0 {
-		return false
+	if l.on < 0 || len(off) == 0 {
+		return l, false
 	}
 	live := s.live(p)
-	for _, node := range dead {
-		if !live[node] && s.victim(p, node, hangs) {
-			return true
+	for _, l.off = range off {
+		node := s.c.feedNode(l.off)
+		if live[node] {
+			continue
+		}
+		if l.runs = s.victim(p, node, hangs); l.runs >= 0 {
+			return l, true
 		}
 	}
-	return false
+	return l, false
 }
 
 // live marks the nodes that sources feed in a position.
@@ -109,16 +121,18 @@ func (s *sneaks) live(p *states.Point) map[int]bool {
 	return s.c.Reach(poles, func(i, from int) bool { return s.c.Passes(p, i, from) })
 }
 
-// victim: a load of a dead net that does not hang by the tie.
-func (s *sneaks) victim(p *states.Point, node int, hangs map[int]bool) bool {
+// victim is the first load of a dead net that does not hang by the tie; -1 where
+// there is none.
+func (s *sneaks) victim(p *states.Point, node int, hangs map[int]bool) int {
+	first := -1
 	for at := range s.c.Reach([]int{node}, func(i, from int) bool { return s.c.Passes(p, i, from) }) {
 		for _, i := range s.c.Network.At[at] {
-			if s.c.Network.Elements[i].Kind == network.Load && !hangs[i] {
-				return true
+			if s.c.Network.Elements[i].Kind == network.Load && !hangs[i] && (first < 0 || i < first) {
+				first = i
 			}
 		}
 	}
-	return false
+	return first
 }
 
 // open solves a position with a tie open, and finds the load that should be off
@@ -176,60 +190,4 @@ func (s *sneaks) reroute(tie int) {
 	if k, ok := s.open(solver, sneak{tie: tie, before: before}); ok {
 		s.c.reportSneak(k)
 	}
-}
-
-// wireOf is the first wire of some ties, else the first of them.
-func (c *Context) wireOf(ties []int) int {
-	for _, i := range ties {
-		if c.Network.Elements[i].Wire != nil {
-			return i
-		}
-	}
-	return ties[0]
-}
-
-// tieAt is a tie's name and where it is declared.
-func (c *Context) tieAt(tie int) (string, finding.Place) {
-	e := &c.Network.Elements[tie]
-	if e.Wire != nil {
-		return e.Wire.Name, e.Wire.Origin.Place()
-	}
-	return e.Device.Name, e.Device.Origin.Place()
-}
-
-// alsoTied lists the other ties that lose the same loads, and the loads.
-func (c *Context) alsoTied(tie int, h facts.Hanging) []finding.Related {
-	const most = 8
-	var list []finding.Related
-	for _, i := range h.Ties {
-		if _, at := c.tieAt(i); i != tie && len(list) < most {
-			list = append(list, finding.Related{Place: at, Message: "the same happens where this opens"})
-		}
-	}
-	said := map[*harness.Device]bool{}
-	for _, i := range h.Loads {
-		if d := c.Network.Elements[i].Device; d != nil && !said[d] && len(list) < most {
-			said[d] = true
-			list = append(list, finding.Related{Place: d.Origin.Place(), Message: "it loses its return"})
-		}
-	}
-	return list
-}
-
-// sneakWay is the way of the current that goes wrong, from a source back to it.
-func (c *Context) sneakWay(k sneak) string {
-	way, ok := c.Path(k.element, k.after)
-	if !ok {
-		return "from more than one source"
-	}
-	var route []int
-	for _, s := range way.Feed {
-		route = append(route, s.Element)
-	}
-	route = append(route, way.Load)
-	for _, s := range way.Back {
-		route = append(route, s.Element)
-	}
-	words := c.routeWords(c.Network.Hot(way.Source), route)
-	return strings.ReplaceAll(words, ", ", " - ")
 }
