@@ -9,6 +9,7 @@ import (
 	"hame/lang/finding"
 	"hame/lang/kinds"
 	"hame/lang/source"
+	"hame/lang/syntax"
 )
 
 // Action is a change that is offered, and the finding that it is about.
@@ -124,12 +125,15 @@ func (v *View) supply(f *File, x *finding.Finding) []Action {
 // accept adds an allowance with a reason to fill in.
 func accept(p *Pass, x *finding.Finding) (Action, bool) {
 	rule := rules.Find(x.Rule)
-	if x.Allowed != nil || x.Subject == "" || rule == nil || rule.Check == nil && rule.Watch == nil || !isSubject(x.Subject) {
+	if x.Allowed != nil || x.Subject == "" || rule == nil || !allowable(rule) || !isSubject(x.Subject) {
 		return Action{}, false
 	}
 	statement := "allow " + x.Rule + " on " + x.Subject + ` because "` + reason + `"`
 	return Action{Title: "Allow " + x.Rule + " on `" + x.Subject + "`, with a reason to fill in", Edits: []Edit{appendLine(p.Root, statement)}}, true
 }
+
+// allowable: what cannot be read or bound is no matter of judgement.
+func allowable(r *rules.Rule) bool { return r.Check != nil || r.Watch != nil }
 
 // reason is what stands where the author's own is to stand.
 const reason = "(say why)"
@@ -150,7 +154,7 @@ func (v *View) declare(f *File, x *finding.Finding) []Action {
 		return nil
 	}
 	var list []Action
-	for _, statement := range statementsFor(m) {
+	for _, statement := range statementsFor(f, m) {
 		list = append(list, Action{
 			Title: "Declare `" + statement + "`",
 			Edits: []Edit{insertStatement(f, m.Decl, statement)},
@@ -161,14 +165,27 @@ func (v *View) declare(f *File, x *finding.Finding) []Action {
 
 // statementsFor lists declarations that would fit where a name stands. They say
 // no more than is known: what else is required, the next check asks for.
-func statementsFor(m *Mention) []string {
+func statementsFor(f *File, m *Mention) []string {
 	switch m.Sort {
-	case Place, Zone, Mode:
-		return []string{map[Sort]string{Place: "place " + m.Name + " in ", Zone: "zone " + m.Name, Mode: "mode " + m.Name}[m.Sort]}
+	case Place:
+		return []string{"place " + m.Name + " in " + lastZone(f)}
+	case Zone, Mode:
+		return []string{string(m.Sort) + " " + m.Name}
 	case End:
 		return devicesFor(m)
 	}
 	return nil
+}
+
+// lastZone is the zone that the last place before was put in.
+func lastZone(f *File) string {
+	zone := ""
+	for _, d := range f.Tree().Decls {
+		if p, ok := d.(*syntax.Places); ok && !p.Zone.IsZero() {
+			zone = p.Zone.Text
+		}
+	}
+	return zone
 }
 
 // devicesFor lists devices that have the terminal which a wire asks for.

@@ -86,9 +86,12 @@ func (c *completer) add(i Item) {
 	}
 }
 
-func (c *completer) words(kind ItemKind, words ...string) {
-	for rank, w := range words {
-		c.add(Item{Label: w, Kind: kind, Rank: rank})
+func (c *completer) words(kind ItemKind, words ...string) { c.ranked(kind, 0, words) }
+
+// ranked proposes words in their order, from a rank on.
+func (c *completer) ranked(kind ItemKind, from int, words []string) {
+	for i, w := range words {
+		c.add(Item{Label: w, Kind: kind, Rank: from + i})
 	}
 }
 

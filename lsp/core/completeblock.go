@@ -2,6 +2,7 @@ package core
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"hame/lang/kinds"
@@ -143,7 +144,7 @@ func (c *completer) ratings(s *kinds.Setting) {
 		return
 	}
 	for rank, a := range family.RatingsA {
-		c.add(Item{Label: number(a) + " A", Kind: ValueItem, Detail: family.Name, Rank: rank})
+		c.add(Item{Label: strconv.FormatFloat(a, 'f', -1, 64) + " A", Kind: ValueItem, Detail: family.Name, Rank: rank})
 	}
 }
 

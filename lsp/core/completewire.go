@@ -24,13 +24,16 @@ func (c *completer) wire(w []string) {
 	}
 }
 
+// behindColours is a rank behind all colours.
+const behindColours = 50
+
 // wireWords proposes insulation and colour, as far as they are not given.
 func (c *completer) wireWords(given []string) {
 	if !slices.ContainsFunc(given, kinds.IsInsulation) && !slices.ContainsFunc(given, kinds.IsColour) {
-		c.words(WordItem, kinds.Insulations()...)
+		c.ranked(WordItem, behindColours, kinds.Insulations())
 	}
 	if !slices.ContainsFunc(given, kinds.IsColour) {
-		c.words(ColourItem, kinds.Colours()...)
+		c.ranked(ColourItem, 0, kinds.Colours())
 	}
 }
 
