@@ -1,6 +1,8 @@
 package facts
 
 import (
+	"math"
+
 	"hame/check/network"
 	"hame/check/states"
 )
@@ -53,7 +55,8 @@ func (f *Facts) BalanceIn(p *states.Point) Balance {
 		if systemV == 0 {
 			systemV = b.Batteries[k].Share
 		}
-		b.Batteries[k].Share = min(1, b.Batteries[k].Share/systemV)
+		inString := max(1, math.Round(systemV/b.Batteries[k].Share))
+		b.Batteries[k].Share = 1 / inString
 		if charge := -b.Batteries[k].Amps; charge > 0 {
 			b.ChargeA += charge * b.Batteries[k].Share
 		}

@@ -84,7 +84,7 @@ func checkNoFeed(c *Context) {
 // graph/loose-end's, and so is an input that is left free beside others.
 func (c *Context) unfed(load int) bool {
 	e := &c.Network.Elements[load]
-	if c.loosePole(e) {
+	if c.loosePole(e) || c.broughtIn(load) {
 		return false
 	}
 	if !c.mayFeed(load, nil) {
@@ -121,20 +121,30 @@ func (c *Context) mayFeed(load int, barred func(*network.Element) bool) bool {
 	return false
 }
 
-// mayLive: a source's pole is here, or the half of a connector whose other half
-// is not ours.
+// mayLive: a source's live pole is here.
 func (c *Context) mayLive(node int, barred func(*network.Element) bool) bool {
 	for _, i := range c.Network.At[node] {
 		e := &c.Network.Elements[i]
-		switch {
-		case barred != nil && barred(e):
-		case e.Kind == network.Source && c.Network.Hot(i) == node:
-			return true
-		case e.Kind == network.Joint && e.Device != nil && e.Device.Is(kinds.Join, "connector") && e.Device.Has("half"):
+		if e.Kind == network.Source && c.Network.Hot(i) == node && (barred == nil || !barred(e)) {
 			return true
 		}
 	}
 	return false
+}
+
+// broughtIn: the load hangs on the half of a connector whose other half is not
+// ours, and the feed may come from there.
+func (c *Context) broughtIn(load int) bool {
+	half := map[int]bool{}
+	for _, d := range c.Harness.Devices {
+		for _, t := range d.Terminals {
+			half[t.Index] = d.Is(kinds.Join, "connector") && d.Has("half")
+		}
+	}
+	e := &c.Network.Elements[load]
+	return slices.ContainsFunc([]int{e.A, e.B}, func(pole int) bool {
+		return !c.Network.Return(pole) && c.Network.LedTo(pole, func(node int) bool { return half[node] }, nil)
+	})
 }
 
 // hangsOnStart: without the contacts of the start position nothing feeds it, or
