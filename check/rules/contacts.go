@@ -148,7 +148,7 @@ func (c *Context) overloadedContact(x *contact) {
 	d := x.device
 	through := math.Abs(x.point.Amps(x.element))
 	f := finding.Finding{
-		At: d.Origin.Place(), Subject: d.Name, Mode: c.positionName(x.point),
+		At: d.Origin.Place(), Subject: d.Name, Mode: c.statedName(x.point),
 		Message:  fmt.Sprintf("`%s` switches %s, which asks %s of a contact rated %s (%s)", d.Name, amps(through), amps(x.asksA), amps(x.ratingA), x.ratedFor),
 		Figures:  append(c.contactLoads(x), "worst position: "+where(x.point.Position.Figure())),
 		Measured: &x.asksA, Limit: &x.ratingA, Unit: "A", Source: x.origin(c),

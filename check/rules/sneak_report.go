@@ -14,7 +14,7 @@ const sneakPatterns = "sneak circuit analysis handbook D2-118341-1 (1970): groun
 
 func (c *Context) reportSneak(k sneak) {
 	subject, at := c.tieAt(k.tie)
-	f := finding.Finding{At: at, Subject: subject, Mode: c.positionName(k.before), Related: k.related}
+	f := finding.Finding{At: at, Subject: subject, Mode: c.statedName(k.before), Related: k.related}
 	e := &c.Network.Elements[k.element]
 	if e.Wire != nil {
 		r, _ := c.Ampacity(e.Wire)
@@ -39,7 +39,7 @@ func (c *Context) reportLead(k sneak, l lead) {
 	subject, at := c.tieAt(k.tie)
 	name := func(i int) string { return c.Network.Elements[i].Name }
 	c.Report(finding.Finding{
-		Severity: finding.Warning, At: at, Subject: subject, Mode: c.positionName(k.before), Related: k.related,
+		Severity: finding.Warning, At: at, Subject: subject, Mode: c.statedName(k.before), Related: k.related,
 		Message: fmt.Sprintf("with `%s` open the current of `%s` has a way through `%s` to `%s`, which should be off", subject, name(l.on), name(l.off), name(l.runs)),
 		Figures: []string{"how much flows was not worked out: the harness is too large", "position: " + where(k.before.Position.Figure())},
 		Source:  sneakPatterns,

@@ -156,7 +156,7 @@ func (c *Context) coilVolts(coil int, now pulling) {
 		origin = "common practice: a relay pulls in at 0.65 of its volts"
 	}
 	c.Report(finding.Finding{
-		Severity: severity, At: e.Device.Origin.Place(), Subject: e.Device.Name, Mode: c.positionName(now.point),
+		Severity: severity, At: e.Device.Origin.Place(), Subject: e.Device.Name, Mode: c.statedName(now.point),
 		Message: fmt.Sprintf("the coil of `%s` gets %s V where it is switched on, and pulls in from %s V at %s", e.Name,
 			number(now.volts), number(now.wantsV), degrees(now.tempC)),
 		Figures: []string{
