@@ -173,3 +173,34 @@ wire base main.neg -> frame 2.5 mm2 black 1 m
 		}
 	}
 }
+
+// TestLostBatteryStrap: with the battery's own strap open nothing has a way home.
+// The circuit that is borrowed from returns to the chassis too, so no current of
+// the clock goes through the relay's coil to it.
+func TestLostBatteryStrap(t *testing.T) {
+	const text = `harness strap { system 12 V; practice land; wire gxl }
+zone  room { ambient 0..40 degC }
+place here in room
+supply battery main { at here; capacity 70 Ah; cranking 600 A }
+supply tap lamps    { at here; behind fuse 15 A; carries 8.4 A; live on }
+protection fuse f1  { at here; rating 15 A }
+switch relay k1     { at here; contacts 30 A; coil 96 ohm }
+load led user       { at here; draws 24 W; least 9 V }
+load led clock      { at here; draws 12 W; least 9 V }
+ground chassis frame
+ground stud g1 { at here; to frame; size M6 }
+wire a main.pos  -> f1.in     2.5 mm2 red   0.15 m
+wire b f1.out    -> k1.30     2.5 mm2 red   1 m
+wire c k1.87     -> user.pos  2.5 mm2 red   1 m
+wire d lamps.out -> k1.86     1.5 mm2 red   1 m
+wire e k1.85     -> g1        1.5 mm2 black 1 m
+wire f user.neg  -> g1        2.5 mm2 black 1 m
+wire g f1.out    -> clock.pos 2.5 mm2 red   1 m
+wire h clock.neg -> g1        2.5 mm2 black 1 m
+wire i main.neg  -> frame     16 mm2  black 0.4 m
+mode parked { for 1 h }
+`
+	if got := short(ofArea(t, text, "ground/sneak")); got != "" {
+		t.Error(got)
+	}
+}

@@ -67,7 +67,7 @@ func (s *sneaks) search(h facts.Hanging) {
 			return
 		}
 		if solver == nil {
-			solver = states.NewSolver(s.c.Network.Without(k.tie))
+			solver = states.NewSolver(s.c.openedAt(k.tie))
 		}
 		if k, ok = s.open(solver, k); ok {
 			s.found = append(s.found, h.Loads)
@@ -122,12 +122,14 @@ func (s *sneaks) live(p *states.Point) map[int]bool {
 }
 
 // victim is the first load of a dead net that does not hang by the tie; -1 where
-// there is none.
+// there is none. What only stands for the machine's draw has no return that the
+// harness says.
 func (s *sneaks) victim(p *states.Point, node int, hangs map[int]bool) int {
 	first := -1
 	for at := range s.c.Reach([]int{node}, func(i, from int) bool { return s.c.Passes(p, i, from) }) {
 		for _, i := range s.c.Network.At[at] {
-			if s.c.Network.Elements[i].Kind == network.Load && !hangs[i] && (first < 0 || i < first) {
+			e := &s.c.Network.Elements[i]
+			if e.Kind == network.Load && !e.Load.Hidden() && !hangs[i] && (first < 0 || i < first) {
 				first = i
 			}
 		}
@@ -186,8 +188,21 @@ func (s *sneaks) reroute(tie int) {
 		return
 	}
 	before := s.c.Again(w.At)
-	solver := states.NewSolver(s.c.Network.Without(tie))
+	solver := states.NewSolver(s.c.openedAt(tie))
 	if k, ok := s.open(solver, sneak{tie: tie, before: before}); ok {
 		s.c.reportSneak(k)
 	}
+}
+
+// openedAt is the network with a tie open, and without what borrowed circuits
+// carry already: that returns where the machine has it, and not by a wire of its
+// own to the supply's negative.
+func (c *Context) openedAt(tie int) *network.Network {
+	n := c.Network.Without(tie)
+	for i := range n.Elements {
+		if l := n.Elements[i].Load; l != nil && l.Sort == "carries" {
+			n = n.Without(i)
+		}
+	}
+	return n
 }
