@@ -47,7 +47,7 @@ func File(f *source.File, o Options) *Run {
 	run.Facts = facts.Work(run.Harness, session.Observe)
 	run.Figures = run.Facts.Figures
 	judged := withoutKnockOns(session.Judge(), bound.Findings)
-	soften(judged, run.Harness, func() []finding.Finding { return existingAlone(tree, o) })
+	soften(judged, run.Facts, func() []finding.Finding { return existingAlone(tree, o) })
 	run.Findings = allow(append(run.Findings, judged...), run.Harness, o.Today)
 	finding.Sort(run.Findings)
 	return run

@@ -14,7 +14,8 @@ var _ = register(&Rule{
 	Summary:  "too much unprotected length between a source and the device that protects the wire",
 	Why: "The piece ahead of the fuse is protected by nothing. The shorter it is, and the better it is covered, " +
 		"the less can happen to it: the device sits as near the battery as can be.",
-	Needs: "The lengths on the way from the source. A way counts as sheathed when every wire on it is covered all along, by its own cover or its bundles'. " +
+	Needs: "The lengths on the way from the source. A way counts as sheathed when every wire on it is covered all along, by its own cover or its bundles', " +
+		"but for 100 mm at each end that reach out to the terminals. " +
 		"The starter's own cable is exempt, and an alternator or converter whose output is within the wire's ampacity.",
 	Limits: []Limit{
 		{"land", "178 mm; 1016 mm when sheathed all the way", "33 CFR 183.455", "(b)", "seen"},

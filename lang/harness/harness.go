@@ -301,17 +301,30 @@ func (w *Wire) Zones() []*Zone {
 	return list
 }
 
-// Sheathed reports whether the wire is covered all the way.
-func (w *Wire) Sheathed() bool {
+// endReachM is what of a wire may stick out of its sheath at each end to reach
+// its terminal: about a hand's breadth (common practice, no source).
+const endReachM = 0.1
+
+// BareM is the length of the wire that lies in no cover: none where it has one
+// of its own, else what is longer than the covered bundles on its way.
+func (w *Wire) BareM() float64 {
 	if w.Cover != nil {
-		return true
+		return 0
 	}
+	bare := w.LengthM
 	for _, b := range w.Route {
-		if b.Cover == nil {
-			return false
+		if b.Cover != nil {
+			bare -= b.LengthM
 		}
 	}
-	return len(w.Route) > 0
+	return max(bare, 0)
+}
+
+// Sheathed reports whether the wire is covered all the way, but for what
+// reaches out to its two terminals.
+func (w *Wire) Sheathed() bool {
+	const rounding = 1e-9
+	return w.Cover != nil || len(w.Route) > 0 && w.BareM() <= 2*endReachM+rounding
 }
 
 // Mode is what is switched on together.
