@@ -23,10 +23,10 @@ const mostAtOnce = 8
 
 // conn is one client's connection.
 type conn struct {
-	in    *wire.Reader
-	out   *outbox
-	slots chan struct{}
-	work  sync.WaitGroup
+	in      *wire.Reader
+	out     *outbox
+	slots   chan struct{}
+	running sync.WaitGroup
 
 	mu     sync.Mutex
 	calls  map[jsonrpc2.ID]context.CancelFunc
@@ -40,18 +40,22 @@ func newConn(in io.Reader, out io.Writer) *conn {
 	}
 }
 
+// work makes the answer to a call.
+type work func(context.Context) (any, error)
+
 // handler takes messages. A notification is done when Notify comes back; Call
-// looks at what it must look at now and answers with what is to be done later.
+// looks at what it must look at now and answers with the work that is to be
+// done, at once or when its turn comes.
 type handler interface {
 	Notify(method string, params []byte) (goOn bool)
-	Call(method string, params []byte) func(context.Context) (any, error)
+	Call(method string, params []byte) (do work, atOnce bool)
 	Malformed(err error)
 }
 
 // run reads messages until the client is gone or a notification ends it.
 func (c *conn) run(ctx context.Context, h handler) error {
 	ctx, cancel := context.WithCancel(ctx)
-	defer c.work.Wait()
+	defer c.running.Wait()
 	defer cancel()
 	for {
 		body, err := c.in.Next()
@@ -108,10 +112,10 @@ func (c *conn) call(ctx context.Context, h handler, m *jsonrpc2.Call) {
 		c.answer(m.ID(), nil, why)
 		return
 	}
-	later := h.Call(m.Method(), m.Params())
-	c.work.Go(func() {
+	do, atOnce := h.Call(m.Method(), m.Params())
+	finish := func(perform func(context.Context, work) (any, error)) {
 		defer cancel()
-		result, err := c.perform(ctx, later)
+		result, err := perform(ctx, do)
 		if ctx.Err() != nil {
 			result, err = nil, protocol.ErrRequestCancelled
 		}
@@ -119,7 +123,12 @@ func (c *conn) call(ctx context.Context, h handler, m *jsonrpc2.Call) {
 		delete(c.calls, m.ID())
 		c.mu.Unlock()
 		c.answer(m.ID(), result, err)
-	})
+	}
+	if atOnce {
+		finish(guarded)
+		return
+	}
+	c.running.Go(func() { finish(c.perform) })
 }
 
 // admit notes a call, unless too many wait or one of that name does.
@@ -136,20 +145,25 @@ func (c *conn) admit(id jsonrpc2.ID, cancel context.CancelFunc) error {
 	return nil
 }
 
-// perform does a call's work when it is its turn. A fault in it is an answer.
-func (c *conn) perform(ctx context.Context, work func(context.Context) (any, error)) (result any, err error) {
+// perform does a call's work when it is its turn.
+func (c *conn) perform(ctx context.Context, do work) (any, error) {
 	select {
 	case c.slots <- struct{}{}:
 	case <-ctx.Done():
 		return nil, ctx.Err()
 	}
 	defer func() { <-c.slots }()
+	return guarded(ctx, do)
+}
+
+// guarded does a call's work. A fault in it is an answer.
+func guarded(ctx context.Context, do work) (result any, err error) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			err = jsonrpc2.NewError(jsonrpc2.InternalError, fmt.Sprintf("%v\n%s", fault, debug.Stack()))
 		}
 	}()
-	return work(ctx)
+	return do(ctx)
 }
 
 // cancel stops the call that a cancellation names, if it still runs.

@@ -16,7 +16,7 @@ func init() {
 
 // initialize takes what the client can do and says what is done here. It is
 // done while reading, so that what follows finds it done.
-func (s *Server) initialize(params []byte) func(context.Context) (any, error) {
+func (s *Server) initialize(params []byte) work {
 	if !s.at(fresh) {
 		return failing(jsonrpc2.InvalidRequest, "initialize comes once")
 	}
@@ -40,8 +40,9 @@ func foldersOf(p *protocol.InitializeParams) []string {
 	for _, f := range folders {
 		list = append(list, pathOf(f.URI))
 	}
-	if len(list) == 0 && p.RootURI != nil && *p.RootURI != "" {
-		list = append(list, pathOf(*p.RootURI))
+	//lint:ignore SA1019 a client without folders says its root in no other way
+	if root := p.RootURI; len(list) == 0 && root != nil && *root != "" {
+		list = append(list, pathOf(*root))
 	}
 	return list
 }

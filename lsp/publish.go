@@ -150,6 +150,7 @@ func (p *publisher) send(st *state, all map[string]*found) {
 		if all[path] == nil {
 			p.put(st, path, nil, nil)
 			delete(p.published, path)
+			st.uris.forget(path)
 		}
 	}
 	for _, path := range slices.Sorted(maps.Keys(all)) {

@@ -12,7 +12,6 @@ import (
 
 	"hame/check"
 	"hame/lsp/core"
-	"hame/lsp/text"
 )
 
 // Error codes of the protocol that its library does not name.
@@ -138,8 +137,6 @@ func (r *request) pass(ctx context.Context, f *core.File) (*core.Pass, error) {
 	}
 	return p, err
 }
-
-func (r *request) encoding() text.Encoding { return r.client.encoding }
 
 // version is the version of the program, as the client is told.
 const version = check.Version

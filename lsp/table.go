@@ -12,14 +12,14 @@ import (
 
 // The methods, each put here by its own file.
 var (
-	calls         = map[string]func(r *request, params []byte) func(context.Context) (any, error){}
+	calls         = map[string]func(r *request, params []byte) work{}
 	notifications = map[string]func(s *Server, params []byte) error{}
 )
 
 // onCall makes a method that is answered. Its parameters are read when its turn
 // comes; what it sees is as it was when the call came.
 func onCall[P, R any](method string, f func(context.Context, *request, *P) (R, error)) {
-	calls[method] = func(r *request, params []byte) func(context.Context) (any, error) {
+	calls[method] = func(r *request, params []byte) work {
 		return func(ctx context.Context) (any, error) {
 			var p P
 			if err := read(params, &p); err != nil {
@@ -82,26 +82,27 @@ func (s *Server) Notify(method string, params []byte) (goOn bool) {
 	return true
 }
 
-// Call prepares the answer to a call.
-func (s *Server) Call(method string, params []byte) func(context.Context) (any, error) {
+// Call prepares the answer to a call. The life of the connection is answered at
+// once, and so is what is refused.
+func (s *Server) Call(method string, params []byte) (do work, atOnce bool) {
 	switch {
 	case method == protocol.MethodInitialize:
-		return s.initialize(params)
+		return s.initialize(params), true
 	case s.at(fresh):
-		return failing(jsonrpc2.ServerNotInitialized, "the first call must be initialize")
+		return failing(jsonrpc2.ServerNotInitialized, "the first call must be initialize"), true
 	case s.at(shutDown):
-		return failing(jsonrpc2.InvalidRequest, "after shutdown comes only exit")
+		return failing(jsonrpc2.InvalidRequest, "after shutdown comes only exit"), true
 	case method == protocol.MethodShutdown:
 		s.enter(shutDown)
-		return func(context.Context) (any, error) { return nil, nil }
+		return func(context.Context) (any, error) { return nil, nil }, true
 	}
 	f := calls[method]
 	if f == nil {
-		return failing(jsonrpc2.MethodNotFound, "there is no method "+method)
+		return failing(jsonrpc2.MethodNotFound, "there is no method "+method), true
 	}
-	return f(&request{state: s.now(), server: s}, params)
+	return f(&request{state: s.now(), server: s}, params), false
 }
 
-func failing(code jsonrpc2.Code, message string) func(context.Context) (any, error) {
+func failing(code jsonrpc2.Code, message string) work {
 	return func(context.Context) (any, error) { return nil, jsonrpc2.NewError(code, message) }
 }

@@ -238,22 +238,27 @@ func hover(s *scene, file, mark string) {
 	s.indented(h.Contents.Value)
 }
 
-// complete lists the first proposals, a line each.
+type proposal struct {
+	Label, SortText, Detail string
+	TextEdit                textEdit
+}
+
+// complete lists the first proposals that go on with what is written, a line
+// each.
 func complete(s *scene, file, mark string) {
-	var list struct {
-		Items []struct {
-			Label, SortText, Detail string
-			TextEdit                textEdit
-		}
-	}
+	var list struct{ Items []proposal }
 	if !s.result("textDocument/completion", s.at(file, mark), &list) {
 		return
 	}
 	sort.SliceStable(list.Items, func(i, j int) bool { return list.Items[i].SortText < list.Items[j].SortText })
+	cursor := s.cursor(file, mark)
+	list.Items = slices.DeleteFunc(list.Items, func(x proposal) bool {
+		return !strings.HasPrefix(x.Label, s.e.texts[file][s.e.start(s.e.texts[file], x.TextEdit):cursor])
+	})
 	const most = 12
 	for i, x := range list.Items {
 		if i == most {
-			s.say("  and %d more", len(list.Items)-most)
+			s.say("  and more")
 			break
 		}
 		s.say("%s", strings.TrimRight(fmt.Sprintf("  %s %-14s %s", x.TextEdit.Range, x.Label, x.Detail), " "))

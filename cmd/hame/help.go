@@ -20,6 +20,7 @@ var helpPages = []struct{ verb, line string }{
 	{"check", "check harness files and folders of them"},
 	{"why", "print the calculation note of one name"},
 	{"fmt", "set harness files in their one look"},
+	{"lsp", "serve an editor over standard input and output"},
 	{"rules", "list the rules, or explain one"},
 	{"version", "print the version"},
 	{"help", "explain the command, or one verb"},

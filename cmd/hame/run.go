@@ -24,6 +24,7 @@ type cli struct {
 	Check   checkVerb   `cmd:"" help:"Check harness files, and folders of them."`
 	Why     whyVerb     `cmd:"" help:"Print the calculation note of one name."`
 	Fmt     fmtVerb     `cmd:"" help:"Set harness files in their one look."`
+	Lsp     lspVerb     `cmd:"" help:"Serve an editor."`
 	Rules   rulesVerb   `cmd:"" help:"List the rules, or explain one."`
 	Version versionVerb `cmd:"" help:"Print the version."`
 	Help    helpVerb    `cmd:"" help:"Explain the command, or one verb."`
