@@ -7,8 +7,9 @@ import (
 )
 
 // readAround reads a text with mistakes. Where each declaration ends, the
-// parser says; what lies between them stays as it is.
-func readAround(c *cut) []node {
+// parser says; what lies between them stays as it is. Keep leaves declarations
+// in the columns that they start in.
+func readAround(c *cut, keep bool) []node {
 	r := &reader{cut: c}
 	var top []node
 	decls := syntax.Parse(source.New(c.file.Name, c.text)).Decls
@@ -28,7 +29,38 @@ func readAround(c *cut) []node {
 		}
 	}
 	r.end = len(c.toks) - 1
-	return r.between(top, r.end)
+	top = r.between(top, r.end)
+	if keep {
+		c.keepColumns(top)
+	}
+	return top
+}
+
+// keepColumns notes how far from the line's start each node stands.
+func (c *cut) keepColumns(top []node) {
+	for i := range top {
+		n := &top[i]
+		start := 0
+		if n.comment != none {
+			start = c.comments[n.comment].Start
+		} else {
+			start = c.toks[n.first].Start
+		}
+		n.indent = start - c.indentStart(start)
+	}
+}
+
+// indentStart is where the blanks before an offset start if they start its line,
+// else the offset itself.
+func (c *cut) indentStart(offset int) int {
+	from := offset
+	for from > 0 && (c.text[from-1] == ' ' || c.text[from-1] == '\t') {
+		from--
+	}
+	if from == 0 || c.text[from-1] == '\n' {
+		return from
+	}
+	return offset
 }
 
 // push adds a node. On a line with a mistake nothing is parted: the parser
@@ -66,7 +98,7 @@ func (r *reader) decl(head *syntax.Head) node {
 	r.strange = false
 	r.end = end + 1
 	r.statement(&n, 0)
-	if r.strange || head.Broken || n.raw || n.end() != end {
+	if r.strange || head.Broken || n.raw || n.end() != end || n.open == none && r.partsBrace(end) != none {
 		r.c = c
 		r.raw(&n, first, r.lastOf(head, first))
 	}
@@ -119,10 +151,32 @@ func (r *reader) raw(n *node, first, last int) {
 func (r *reader) withSemicolon(last int) int {
 	if k := r.kind(last); (k == token.Comma || k == token.Arrow) && r.kind(last+1) == token.Semicolon {
 		last++
+	} else if i := r.partsBrace(last); i != none {
+		last = i
 	}
 	r.at = last + 1
 	for r.c < len(r.comments) && r.comments[r.c].Start < r.toks[last].Start {
 		r.c++
 	}
 	return last
+}
+
+// partsBrace is the semicolon that keeps a brace on a later line from being the
+// block of the statement that ends at the given token; none where there is none.
+func (r *reader) partsBrace(last int) int {
+	semicolon := none
+	for i := last + 1; i < len(r.toks); i++ {
+		switch r.kind(i) {
+		case token.Newline:
+		case token.Semicolon:
+			if semicolon == none {
+				semicolon = i
+			}
+		case token.LBrace:
+			return semicolon
+		default:
+			return none
+		}
+	}
+	return none
 }

@@ -46,19 +46,42 @@ func refused(text string) bool {
 	return len(text) > syntax.MaxBytes || strings.IndexByte(text, 0) >= 0
 }
 
+// mostRounds is how often a text with mistakes is set until it stays as it is.
+const mostRounds = 4
+
 // formatBroken formats around mistakes. Where a broken statement ends, the parser
-// tells by the columns around it; where moving those would make it read another
-// text next time, the text stays as it is.
+// tells by the lines and columns around it, so what it makes of the new text is
+// compared with what it made of the old one. A text that does not come to rest
+// stays as it is.
 func formatBroken(in *cut) (result, error) {
-	top := readAround(in)
-	out := cutUp(source.New(in.file.Name, lay(in, top)))
-	if err := prove(in, out); err != nil {
-		return result{}, err
+	top := readAround(in, false)
+	out := in
+	for range mostRounds {
+		next, err := around(out)
+		if err != nil || next.text == out.text {
+			return result{in, out, top}, err
+		}
+		out = next
 	}
-	if lay(out, readAround(out)) != out.text {
-		out = in
+	return result{in, in, top}, nil
+}
+
+// around sets a text with mistakes once: in its look, or else with the first
+// columns of its declarations as they are, or else not at all.
+func around(c *cut) (*cut, error) {
+	for _, keep := range []bool{false, true} {
+		out := cutUp(source.New(c.file.Name, lay(c, readAround(c, keep))))
+		if out.text == c.text {
+			return c, nil
+		}
+		if err := prove(c, out); err != nil {
+			return nil, err
+		}
+		if readsAlike(c, out) {
+			return out, nil
+		}
 	}
-	return result{in, out, top}, nil
+	return c, nil
 }
 
 // cut is a text with its tokens and comments.

@@ -109,6 +109,7 @@ func (s *setter) section(nodes []node, indent int) {
 // several lines is its section's last, so the section's columns are done with.
 func (s *setter) line(l line, indent int) {
 	n := l.node
+	indent += n.indent
 	switch {
 	case n.comment != none:
 		s.indent(indent)
@@ -146,12 +147,8 @@ func (s *setter) glue(from, to int) {
 // parser tells by columns where it ends.
 func (s *setter) rawLine(n *node) {
 	start := s.toks[n.first].Start
-	from := start
-	for !n.glued && from > 0 && (s.text[from-1] == ' ' || s.text[from-1] == '\t') {
-		from--
-	}
-	if from == 0 || s.text[from-1] == '\n' {
-		s.out = append(s.out, s.text[from:start]...)
+	if !n.glued {
+		s.out = append(s.out, s.text[s.indentStart(start):start]...)
 	}
 	s.out = s.appendRaw(s.out, n)
 }

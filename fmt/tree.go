@@ -19,6 +19,7 @@ type node struct {
 	trail       int // the comment behind its last token
 	openTrail   int // the comment behind its opening brace
 	kids        []node
+	indent      int  // how far in it stands, where that is kept
 	blank       bool // an empty line stands before it
 	raw         bool // it has a mistake: it stays byte for byte
 	glued       bool // it stays on the line of the node before, a mistake being near

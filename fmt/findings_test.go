@@ -1,0 +1,119 @@
+package format_test
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	format "hame/fmt"
+	"hame/lang/harness"
+	"hame/lang/source"
+	"hame/lang/syntax"
+)
+
+// casesVariable scales the property run for a run by hand.
+const casesVariable = "HAME_FMT_CASES"
+
+func cases(t *testing.T, usual int) int {
+	text := os.Getenv(casesVariable)
+	if text == "" {
+		return usual
+	}
+	n, err := strconv.Atoi(text)
+	if err != nil || n < 1 {
+		t.Fatalf("%s=%q is no count", casesVariable, text)
+	}
+	return n
+}
+
+// Formatting a text with slips in it changes nothing of what is found in it, it
+// loses nothing, and a second time it changes nothing at all.
+func TestFindingsAreKept(t *testing.T) {
+	texts := sources(t)
+	changed, kept := 0, 0
+	for i := range cases(t, 1500) {
+		from := texts[i%len(texts)]
+		text := mutant(from.text, uint64(i))
+		why := broken(from.path, text)
+		if why != "" {
+			small := shrunk(text, func(text string) bool { return broken(from.path, text) != "" })
+			t.Fatalf("%s, case %d: %s\n%q\n%s", from.path, i, broken(from.path, small), small, small)
+		}
+		if out, _ := format.Source(source.New(from.path, text)); out == text {
+			kept++
+		} else {
+			changed++
+		}
+	}
+	t.Logf("%d texts set, %d stayed as they were", changed, kept)
+	if changed < kept {
+		t.Errorf("%d texts stayed as they were, only %d were set", kept, changed)
+	}
+}
+
+type named struct{ path, text string }
+
+// sources are the texts that slips are made in, in one order.
+func sources(t *testing.T) []named {
+	var list []named
+	for path, text := range harnesses(t) {
+		list = append(list, named{path, text})
+	}
+	slices.SortFunc(list, func(a, b named) int { return strings.Compare(a.path, b.path) })
+	return list
+}
+
+// broken says what is promised and does not hold of a text, "" for nothing.
+func broken(path, text string) (why string) {
+	out, err := format.Source(source.New(path, text))
+	if err != nil {
+		return err.Error()
+	}
+	var failed recorder
+	func() {
+		defer func() {
+			if p := recover(); p != nil && p != any(&failed) {
+				panic(p)
+			}
+		}()
+		holds(&failed, text)
+	}()
+	if failed.text != "" {
+		return failed.text
+	}
+	if before, after := said(path, text), said(path, out); !slices.Equal(before, after) {
+		return "findings change: " + firstDifference(strings.Join(before, "\n"), strings.Join(after, "\n"))
+	}
+	return ""
+}
+
+// recorder keeps what a check fails with, and ends the check with a panic.
+type recorder struct{ text string }
+
+func (r *recorder) Helper() {}
+
+func (r *recorder) Fatalf(form string, args ...any) {
+	r.text = fmt.Sprintf(form, args...)
+	panic(r)
+}
+
+// said is what reading and binding find in a text: rule, subject and message,
+// places left out. Messages quote texts, whose blanks and units may be others.
+func said(path, text string) []string {
+	read := func(name string) (string, error) {
+		library, err := os.ReadFile(filepath.Join(filepath.Dir(path), name))
+		return string(library), err
+	}
+	r := harness.Bind(syntax.Parse(source.New("harness.hame", text)), harness.Options{Read: read})
+	var list []string
+	for _, f := range r.Findings {
+		message := asciiUnits.Replace(strings.Join(strings.Fields(f.Message), ""))
+		list = append(list, fmt.Sprintf("%s %v %s: %s", f.Rule, f.Severity, f.Subject, message))
+	}
+	slices.Sort(list)
+	return list
+}
