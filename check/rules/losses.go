@@ -50,6 +50,7 @@ func (l loss) allowed() string {
 // judgeDrop holds a drop to its limits; false where no wire takes part in it,
 // or there is no limit.
 func (c *Context) judgeDrop(d facts.Drop, p *states.Point, m *harness.Mode) (loss, bool) {
+	d = c.butDiodes(d)
 	l := loss{Drop: d, at: p, mode: m, systemV: c.Harness.SystemV, wire: c.dominant(d, nil, nil)}
 	if s := c.Network.Elements[d.Source].Source; s.Sort == "converter" {
 		l.systemV = s.NominalV
@@ -67,6 +68,20 @@ func (c *Context) judgeDrop(d facts.Drop, p *states.Point, m *harness.Mode) (los
 	}
 	l.limitV = volts(l.limit, l.systemV)
 	return l, true
+}
+
+// butDiodes leaves out what diodes take: it is the same at any gauge, and the
+// limits are those of wiring.
+func (c *Context) butDiodes(d facts.Drop) facts.Drop {
+	kept := d
+	kept.Volts, kept.Way = 0, nil
+	for _, s := range d.Way {
+		if c.Network.Elements[s.Element].Kind != network.Diode {
+			kept.Volts += s.Volts
+			kept.Way = append(kept.Way, s)
+		}
+	}
+	return kept
 }
 
 // dropLimits lists the limits of a load in a mode, the gravest first: the
@@ -185,6 +200,9 @@ func (c *Context) thickened(list []loss) (*finding.Fix, []string) {
 	const most = 6
 	if len(sizes) > most {
 		return nil, []string{fmt.Sprintf("%d wires would have to be thicker: feed these loads by a thicker wire of their own", len(sizes))}
+	}
+	if tight := c.noRoom(sizes); tight != "" {
+		return nil, []string{c.sizeEdits(sizes).Title + ", but " + tight}
 	}
 	return c.sizeEdits(sizes), nil
 }

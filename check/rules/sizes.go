@@ -11,6 +11,9 @@ import (
 func (c *Context) thicker(w *harness.Wire, meets func(tables.Size) bool) (*finding.Fix, []string) {
 	for _, s := range sizesAbove(w.Size) {
 		if meets(s) {
+			if tight := c.noRoom(map[*harness.Wire]tables.Size{w: s}); tight != "" {
+				return nil, []string{s.String() + " would do, but " + tight}
+			}
 			return &finding.Fix{
 				Title: "make `" + w.Name + "` " + s.String(),
 				Edits: []finding.Edit{{Place: finding.Place{File: w.Origin.File, Span: w.GaugeSpan}, Text: s.String()}},

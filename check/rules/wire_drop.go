@@ -17,7 +17,7 @@ var _ = register(&Rule{
 	Why: "What the wires keep, the load does not get: lamps go dim, pumps run slow and hot, a relay chatters. The wire " +
 		"itself stays cool, and no fuse ever tells.",
 	Needs: "Gauge and length of every wire on the way. Judged in every declared mode in which the load is on, with all that the mode turns on; a load that no mode " +
-		"runs is judged hot and low with as many switches closed as it runs with. The drop is that of wires, contacts, fuses and joints from the source " +
+		"runs is judged hot and low with as many switches closed as it runs with. The drop is that of wires, contacts, fuses and joints, without what a diode takes, from the source " +
 		"that most of the current comes from, and back, with copper as warm as it is then (no warmer than its insulation bears; at 20 degC where no ambient is known). " +
 		"The finding names the wire with the greatest share, once, with all loads that lose the most of their volts in it: thicken that one first. A wire above its ampacity is left to wire/undersized and ground/overloaded. " +
 		"Under ac43 a mode of two minutes at most, and cranking, is intermittent; above 28 V the figures of 28 V hold.",
