@@ -8,7 +8,7 @@ import (
 
 // readAround reads a text with mistakes. Where each declaration ends, the
 // parser says; what lies between them stays as it is. Keep leaves declarations
-// in the columns that they start in.
+// in the columns that they start in, and those beside a mistake as they are.
 func readAround(c *cut, keep bool) []node {
 	r := &reader{cut: c}
 	var top []node
@@ -31,36 +31,9 @@ func readAround(c *cut, keep bool) []node {
 	r.end = len(c.toks) - 1
 	top = r.between(top, r.end)
 	if keep {
-		c.keepColumns(top)
+		c.stay(top)
 	}
 	return top
-}
-
-// keepColumns notes how far from the line's start each node stands.
-func (c *cut) keepColumns(top []node) {
-	for i := range top {
-		n := &top[i]
-		start := 0
-		if n.comment != none {
-			start = c.comments[n.comment].Start
-		} else {
-			start = c.toks[n.first].Start
-		}
-		n.indent = start - c.indentStart(start)
-	}
-}
-
-// indentStart is where the blanks before an offset start if they start its line,
-// else the offset itself.
-func (c *cut) indentStart(offset int) int {
-	from := offset
-	for from > 0 && (c.text[from-1] == ' ' || c.text[from-1] == '\t') {
-		from--
-	}
-	if from == 0 || c.text[from-1] == '\n' {
-		return from
-	}
-	return offset
 }
 
 // push adds a node. On a line with a mistake nothing is parted: the parser

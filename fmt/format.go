@@ -12,7 +12,7 @@ import (
 )
 
 // Source is the file's text in its canonical look, with LF line ends and no
-// byte order mark. Statements with mistakes stay byte for byte; a text that the
+// byte order mark; of several marks, those behind the first are mistakes and stay. Statements with mistakes stay byte for byte; a text that the
 // language refuses to read stays as it is. The error is a *ProofError.
 func Source(f *source.File) (string, error) {
 	r, err := format(f)
@@ -66,8 +66,8 @@ func formatBroken(in *cut) (result, error) {
 	return result{in, in, top}, nil
 }
 
-// around sets a text with mistakes once: in its look, or else with the first
-// columns of its declarations as they are, or else not at all.
+// around sets a text with mistakes once: in its look, or else so that what
+// stands beside a mistake and all first columns stay, or else not at all.
 func around(c *cut) (*cut, error) {
 	for _, keep := range []bool{false, true} {
 		out := cutUp(source.New(c.file.Name, lay(c, readAround(c, keep))))
@@ -82,6 +82,18 @@ func around(c *cut) (*cut, error) {
 		}
 	}
 	return c, nil
+}
+
+// mark is the byte order mark.
+const mark = "\ufeff"
+
+// marked is the mark that a text keeps: the first, where another follows, which
+// without it would be read as the first.
+func marked(text string) string {
+	if strings.HasPrefix(text, mark+mark) {
+		return mark
+	}
+	return ""
 }
 
 // cut is a text with its tokens and comments.

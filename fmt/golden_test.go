@@ -115,13 +115,15 @@ func TestShippedTextsAreFormatted(t *testing.T) {
 func TestLineEndsAndMark(t *testing.T) {
 	for in, want := range map[string]string{
 		"\ufeffzone a  {}\r\n\r\n\r\n# b \r\nzone b\r\n": "zone a {}\n\n# b\nzone b\n",
-		"zone a":                      "zone a\n",
-		"":                            "",
-		" \n\n\t":                     "",
-		"# alone":                     "# alone\n",
-		"zone a { ambient 1~\r\r\n}":  "zone a {\n    ambient 1~\r\r\n}\n",
-		"zone a ~\r\n  b ->\r\n  c\n": "zone a ~\n  b ->\n  c\n",
-		"a\x00  b\r\n":                "a\x00  b\r\n",
+		"\ufeff\ufeffzone  a\nzone  b\n":                 "\ufeff\ufeffzone  a\nzone b\n",
+		"\ufeff\n \ufeff\n\nzone  b\n":                   " \ufeff\n\nzone b\n",
+		"zone a":                                         "zone a\n",
+		"":                                               "",
+		" \n\n\t":                                        "",
+		"# alone":                                        "# alone\n",
+		"zone a { ambient 1~\r\r\n}":                     "zone a {\n    ambient 1~\r\r\n}\n",
+		"zone a ~\r\n  b ->\r\n  c\n":                    "zone a ~\n  b ->\n  c\n",
+		"a\x00  b\r\n":                                   "a\x00  b\r\n",
 	} {
 		got, err := format.Source(source.New("t.hame", in))
 		if got != want || err != nil {

@@ -14,14 +14,14 @@ type reading struct {
 	*cut
 	words []int // where each token starts that is no separator
 	marks []int
-	texts []string // descriptions, and what mistakes are about
+	about []string // what mistakes are about
 }
 
 // readsAlike reports whether the parser makes the same of two texts of the same
 // words. What it found in the one, it then finds in the other.
 func readsAlike(a, b *cut) bool {
 	x, y := readingOf(a), readingOf(b)
-	return slices.Equal(x.marks, y.marks) && slices.Equal(x.texts, y.texts)
+	return slices.Equal(x.marks, y.marks) && slices.Equal(x.about, y.about)
 }
 
 func readingOf(c *cut) *reading {
@@ -37,7 +37,7 @@ func readingOf(c *cut) *reading {
 	}
 	for _, m := range f.Mistakes {
 		r.mark(m.At.Start, m.At.End)
-		r.texts = append(r.texts, m.Subject)
+		r.about = append(r.about, m.Subject)
 	}
 	return r
 }
@@ -62,7 +62,6 @@ func (r *reading) flag(list ...bool) {
 func (r *reading) decl(h *syntax.Head) {
 	r.mark(h.Start, h.End, h.Name.Start, h.Name.End)
 	r.flag(h.Broken)
-	r.texts = append(r.texts, h.Doc)
 	r.block(h.Block)
 }
 

@@ -34,6 +34,7 @@ type setter struct {
 // lay gives the text of the nodes.
 func lay(c *cut, top []node) string {
 	s := &setter{cut: c, out: make([]byte, 0, len(c.text)+len(c.text)/4)}
+	s.out = append(s.out, marked(c.text)...)
 	s.measure(top)
 	s.list(top, 0)
 	return s.finish()
