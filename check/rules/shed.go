@@ -1,5 +1,7 @@
 package rules
 
+import "strings"
+
 // shed is the harness that most examples are variations of: a lamp on a fused
 // feed from a battery. Its arguments are appended to the places, to the end,
 // and to the practice.
@@ -20,4 +22,9 @@ wire w2 f1.out   -> lamp.pos 2.5 mm2 red   1 m
 wire w3 lamp.neg -> main.neg 2.5 mm2 black 1 m
 mode lit { for 1 h }
 ` + more
+}
+
+// amended is the shed with one text in the place of another.
+func amended(old, new string) string {
+	return strings.Replace(shed("", "", ""), old, new, 1)
 }
