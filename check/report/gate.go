@@ -5,7 +5,8 @@ import (
 	"hame/lang/finding"
 )
 
-// Never, as a gate's FailOn, lets everything through.
+// Never, as a gate's FailOn, lets every finding through but what stays open of a
+// safety rule: that is AllowOpen's to let through.
 const Never = finding.Error + 1
 
 // Gate says what makes a check fail.
@@ -19,7 +20,7 @@ type Gate struct {
 // author allows is not; an open one is where its rule is a safety rule.
 func (g Gate) Fails(f finding.Finding) bool {
 	switch {
-	case f.Allowed != nil, g.FailOn >= Never:
+	case f.Allowed != nil:
 		return false
 	case f.Severity == finding.Open:
 		return !g.AllowOpen && g.safety(f.Rule)

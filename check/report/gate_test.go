@@ -32,7 +32,9 @@ func TestStatus(t *testing.T) {
 		"open live terminal":     {one("terminal/uncovered", finding.Open), report.Gate{FailOn: finding.Error}, 1},
 		"open terminal, no live": {one("terminal/stud", finding.Open), report.Gate{FailOn: finding.Error}, 0},
 		"open, allowed by flag":  {one("protection/far", finding.Open), report.Gate{FailOn: finding.Error, AllowOpen: true}, 0},
-		"open at never":          {one("protection/far", finding.Open), report.Gate{FailOn: report.Never}, 0},
+		"open at never":          {one("protection/far", finding.Open), report.Gate{FailOn: report.Never}, 1},
+		"open at never, allowed": {one("protection/far", finding.Open), report.Gate{FailOn: report.Never, AllowOpen: true}, 0},
+		"other open at never":    {one("wire/hot", finding.Open), report.Gate{FailOn: report.Never}, 0},
 		"allowed":                {allowed, report.Gate{FailOn: finding.Advice}, 0},
 		"own safety":             {one("wire/hot", finding.Open), report.Gate{FailOn: finding.Error, Safety: func(string) bool { return true }}, 1},
 	} {

@@ -15,6 +15,11 @@ import (
 // as a file, and a message holds names.
 const plainColumns = 600
 
+// Plain is a text, such as a name or what was typed, that may go to a terminal
+// or a log: on one line, cut off after 600 columns, with control characters and
+// bytes that are no characters by their numbers.
+func Plain(text string) string { return plain(text) }
+
 // plain is a text that may go to a terminal or a log: on one line, not endless,
 // with nothing in it that could move the cursor or turn the writing round.
 func plain(text string) string {

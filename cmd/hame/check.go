@@ -71,7 +71,7 @@ func (v *checkVerb) today(now time.Time) (string, error) {
 		return now.Format(time.DateOnly), nil
 	}
 	if _, err := time.Parse(time.DateOnly, v.On); err != nil {
-		return "", fmt.Errorf("--on wants a day such as 2027-05-31, not `%s`", v.On)
+		return "", fmt.Errorf("--on wants a day such as 2027-05-31, not `%s`", report.Plain(v.On))
 	}
 	return v.On, nil
 }

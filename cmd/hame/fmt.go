@@ -8,6 +8,7 @@ import (
 
 	"github.com/rogpeppe/go-internal/diff"
 
+	"hame/check/report"
 	format "hame/fmt"
 	"hame/lang/source"
 	"hame/lang/syntax"
@@ -50,7 +51,7 @@ func (v *fmtVerb) one(s *session, in input) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	set, err := format.Source(source.New(in.name, text))
+	set, err := format.Source(source.New(report.Plain(in.name), text))
 	if err != nil {
 		return false, err
 	}
@@ -59,7 +60,7 @@ func (v *fmtVerb) one(s *session, in input) (bool, error) {
 	case v.Diff:
 		_, err = io.WriteString(s.out, unified(in.name, text, set))
 	case v.Check && changes:
-		_, err = fmt.Fprintln(s.out, in.name)
+		_, err = fmt.Fprintln(s.out, report.Plain(in.name))
 	case v.Check:
 	case in.path == "-":
 		_, err = io.WriteString(s.out, set)
@@ -81,7 +82,7 @@ func readToFormat(in input, stdin io.Reader) (target, string, error) {
 	}
 	text, err := in.read(stdin)
 	if err == nil && len(text) > syntax.MaxBytes {
-		err = fmt.Errorf("`%s` is larger than %d MiB and is not formatted", in.name, syntax.MaxBytes>>20)
+		err = fmt.Errorf("`%s` is larger than %d MiB and is not formatted", report.Plain(in.name), syntax.MaxBytes>>20)
 	}
 	return file, text, err
 }
@@ -89,6 +90,7 @@ func readToFormat(in input, stdin io.Reader) (target, string, error) {
 // unified is the change as a patch: without the line that repeats the command
 // of another tool.
 func unified(name, before, after string) string {
+	name = report.Plain(name)
 	text := string(diff.Diff(name, []byte(before), name, []byte(after)))
 	_, patch, _ := strings.Cut(text, "\n")
 	return patch

@@ -7,6 +7,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"hame/check/report"
 )
 
 // suffix is what a harness file's name ends in.
@@ -45,6 +47,8 @@ func expand(path, stdinName string) ([]input, error) {
 		return nil, unreadable(path, err)
 	case info.IsDir():
 		return below(path)
+	case !info.Mode().IsRegular():
+		return nil, fmt.Errorf("`%s` is no plain file and is not read; what a pipe gives is read as standard input: -", report.Plain(path))
 	}
 	return []input{{name: shown(path), path: path, named: true}}, nil
 }
@@ -66,7 +70,7 @@ func below(dir string) ([]input, error) {
 		return nil
 	})
 	if err == nil && len(list) == 0 {
-		err = fmt.Errorf("no %s file in `%s` or below it; name a file or another folder", suffix, shown(dir))
+		err = fmt.Errorf("no %s file in `%s` or below it; name a file or another folder", suffix, report.Plain(shown(dir)))
 	}
 	return list, err
 }
@@ -93,15 +97,16 @@ func shown(path string) string { return filepath.ToSlash(filepath.Clean(path)) }
 
 // unreadable says in one sentence what is wrong with a path and what to do.
 func unreadable(path string, err error) error {
+	name := report.Plain(path)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		return fmt.Errorf("there is no file or folder `%s`%s", path, nearFile(path))
+		return fmt.Errorf("there is no file or folder `%s`%s", name, report.Plain(nearFile(path)))
 	case errors.Is(err, fs.ErrPermission):
-		return fmt.Errorf("`%s` may not be read; ask for the right to, or name another file", path)
+		return fmt.Errorf("`%s` may not be read; ask for the right to, or name another file", name)
 	}
 	var p *fs.PathError
 	if errors.As(err, &p) {
 		err = p.Err
 	}
-	return fmt.Errorf("`%s` cannot be read: %w", path, err)
+	return fmt.Errorf("`%s` cannot be read: %w", name, err)
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hame/check"
+	"hame/check/report"
 	"hame/lang/kinds"
 	"hame/lang/tables"
 )
@@ -101,7 +102,7 @@ func (v rulesVerb) practice(s *session) error {
 		return fmt.Errorf("--practice lists a practice's limits and takes no rule\nhelp: hame help rules")
 	case len(list) == 0:
 		all := tables.Practices()
-		return fmt.Errorf("there is no practice `%s`%s\nall practices: %s", v.Practice, kinds.DidYouMean(v.Practice, all), strings.Join(all, ", "))
+		return fmt.Errorf("there is no practice `%s`%s\nall practices: %s", report.Plain(v.Practice), kinds.DidYouMean(v.Practice, all), strings.Join(all, ", "))
 	case v.Format == "json":
 		return writeJSON(s.out, jsonPracticeOf(v.Practice, list))
 	}

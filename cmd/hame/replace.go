@@ -6,6 +6,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+
+	"hame/check/report"
 )
 
 // target is a file that is to be replaced: the file itself, links followed, and
@@ -18,7 +20,7 @@ type target struct {
 // targetOf looks at a file before it is read. Only a plain file that may be
 // written to is replaced, wherever it is that a link leads.
 func targetOf(path string) (target, error) {
-	t := target{shown: shown(path)}
+	t := target{shown: report.Plain(shown(path))}
 	var err error
 	if t.path, err = filepath.EvalSymlinks(path); err != nil {
 		return t, unreadable(path, err)
@@ -48,7 +50,7 @@ func (t target) replace(text string) error {
 }
 
 func (t target) swap(text string) error {
-	name, err := writeBeside(t.path, text, t.was.Mode().Perm())
+	name, err := writeBeside(t.path, text, t.was)
 	if err == nil {
 		err = t.unchanged()
 	}
@@ -95,16 +97,18 @@ func (t target) unwritten(err error) error {
 	return fmt.Errorf("`%s` stays as it was: %w", t.shown, err)
 }
 
-// writeBeside writes a new file in the folder of another, down to the disk.
+// writeBeside writes a new file in the folder of another, down to the disk, with
+// the mode of what was there, and its owner as far as the system lets.
 // Its name is empty where it could not be made.
-func writeBeside(path, text string, mode fs.FileMode) (string, error) {
+func writeBeside(path, text string, was fs.FileInfo) (string, error) {
 	f, err := os.CreateTemp(filepath.Dir(path), "."+filepath.Base(path)+"-*.tmp")
 	if err != nil {
 		return "", err
 	}
 	_, err = f.WriteString(text)
+	keepOwner(f, was)
 	if err == nil {
-		err = f.Chmod(mode)
+		err = f.Chmod(was.Mode().Perm())
 	}
 	if err == nil {
 		err = f.Sync()

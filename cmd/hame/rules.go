@@ -7,6 +7,7 @@ import (
 	"io"
 
 	"hame/check"
+	"hame/check/report"
 	"hame/check/rules"
 	"hame/lang/kinds"
 )
@@ -33,7 +34,7 @@ func (v rulesVerb) Run(s *session) error {
 	list := rules.All()
 	if v.Name != "" {
 		if list = ofArea(v.Name); len(list) == 0 {
-			return fmt.Errorf("there is no rule or area `%s`%s\nall rules: hame rules", v.Name, kinds.DidYouMean(v.Name, ruleWords()))
+			return fmt.Errorf("there is no rule or area `%s`%s\nall rules: hame rules", report.Plain(v.Name), kinds.DidYouMean(v.Name, ruleWords()))
 		}
 	}
 	if v.Format == "json" {

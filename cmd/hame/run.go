@@ -9,6 +9,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"hame/check/report"
 	"hame/lang/kinds"
 )
 
@@ -55,7 +56,7 @@ func run(args []string, in io.Reader, out, err io.Writer, env func(string) strin
 		return int(ended)
 	}
 	for line := range strings.SplitSeq(failure.Error(), "\n") {
-		_, _ = fmt.Fprintf(err, "hame: %s\n", line)
+		_, _ = fmt.Fprintf(err, "hame: %s\n", report.Plain(line))
 	}
 	return statusFailed
 }
@@ -72,7 +73,7 @@ func (s *session) dispatch(args []string) error {
 	}
 	ctx, err := parser.Parse(args)
 	if err != nil {
-		return fmt.Errorf("%w\nsee: hame help %s", err, args[0])
+		return fmt.Errorf("%s\nsee: hame help %s", report.Plain(err.Error()), args[0])
 	}
 	return ctx.Run(s)
 }
@@ -105,6 +106,7 @@ func asksHelp(args []string) bool {
 }
 
 func noVerb(word string) error {
+	word = report.Plain(word)
 	if strings.HasSuffix(word, ".hame") {
 		return fmt.Errorf("`%s` is no verb; to check that file: hame check %s", word, word)
 	}

@@ -7,6 +7,7 @@ import (
 
 	"hame/check"
 	"hame/check/note"
+	"hame/check/report"
 	"hame/lang/finding"
 	"hame/lang/source"
 )
@@ -22,6 +23,7 @@ type whyVerb struct {
 
 // Run prints the calculation note of a name.
 func (v *whyVerb) Run(s *session) error {
+	v.Name, v.Mode = onOneLine(v.Name), onOneLine(v.Mode)
 	run, err := v.harness(s)
 	if err != nil {
 		return err
@@ -36,6 +38,10 @@ func (v *whyVerb) Run(s *session) error {
 	v.warn(s, run)
 	return nil
 }
+
+// onOneLine keeps what was typed from parting a message. No name has a line's
+// end in it.
+func onOneLine(word string) string { return strings.ReplaceAll(word, "\n", `\n`) }
 
 func (v *whyVerb) write(s *session, n *note.Note) error {
 	if v.Format == "json" {
@@ -58,14 +64,14 @@ func (v *whyVerb) harness(s *session) (*check.Run, error) {
 			return nil, err
 		}
 		if run := check.File(source.New(in.name, text), check.Options{Read: in.library}); run.Harness != nil {
-			found, names = append(found, run), append(names, in.name)
+			found, names = append(found, run), append(names, report.Plain(in.name))
 		}
 	}
 	switch len(found) {
 	case 1:
 		return found[0], nil
 	case 0:
-		return nil, fmt.Errorf("no harness in %s, only parts; name the file of a harness", inputs[0].name)
+		return nil, fmt.Errorf("no harness in %s, only parts; name the file of a harness", report.Plain(inputs[0].name))
 	}
 	return nil, fmt.Errorf("there are %d harnesses; name one: hame why %s %s\nharnesses: %s", len(found), v.Name, names[0], strings.Join(names, ", "))
 }
@@ -108,5 +114,5 @@ func (v *whyVerb) warn(s *session, run *check.Run) {
 	if wrong > 1 {
 		what = fmt.Sprintf("%d errors", wrong)
 	}
-	_, _ = fmt.Fprintf(s.err, "hame: the harness has %s: hame check %s\n", what, run.Files[0].Name)
+	_, _ = fmt.Fprintf(s.err, "hame: the harness has %s: hame check %s\n", what, report.Plain(run.Files[0].Name))
 }
