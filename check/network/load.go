@@ -84,12 +84,12 @@ func (b *builder) drawn(d *harness.Device) *LoadSpec {
 		if !ok {
 			amps, ok = d.SI("rating")
 		}
-		return &LoadSpec{Sort: "outlet", Known: ok, Amps: amps, AtV: b.n.Harness.SystemV}
+		return &LoadSpec{Sort: "outlet", Known: ok, Amps: amps, AtV: b.systemV}
 	}
 	args, ok := d.Args("draws")
 	a, drawn := args.Get("")
 	if !ok || !drawn {
-		return &LoadSpec{Sort: d.Kind.Name, AtV: b.n.Harness.SystemV}
+		return &LoadSpec{Sort: d.Kind.Name, AtV: b.systemV}
 	}
 	at, _ := args.SI("at")
 	return b.spec(d, a.Lo, at)
@@ -98,7 +98,7 @@ func (b *builder) drawn(d *harness.Device) *LoadSpec {
 // spec turns a declared draw into the load's law.
 func (b *builder) spec(d *harness.Device, draw quantity.Quantity, atV float64) *LoadSpec {
 	if atV == 0 {
-		atV = b.n.Harness.SystemV
+		atV = b.systemV
 	}
 	s := &LoadSpec{Sort: d.Kind.Name, Known: true, AtV: atV}
 	watts, amps := draw.SI, draw.SI
@@ -109,7 +109,7 @@ func (b *builder) spec(d *harness.Device, draw quantity.Quantity, atV float64) *
 	}
 	s.LeastV, _ = d.SI("least")
 	if s.LeastV == 0 {
-		s.LeastV = leastShare * b.n.Harness.SystemV
+		s.LeastV = leastShare * b.systemV
 	}
 	switch d.Kind.Name {
 	case "led", "module", "bulb":
@@ -130,10 +130,19 @@ func (b *builder) spec(d *harness.Device, draw quantity.Quantity, atV float64) *
 
 // coilSpec is a relay's coil: a resistance, declared as such or as a current at
 // the system's volts.
-func coilSpec(d *harness.Device) *LoadSpec {
+func (b *builder) coilSpec(d *harness.Device) *LoadSpec {
 	s := &LoadSpec{Sort: "coil", Coil: &Coil{}}
 	s.Coil.PullsV, _ = d.SI("pulls")
 	s.Coil.ReleasesV, _ = d.SI("releases")
+	if system, ok := d.SystemV(); ok {
+		// a default goes by the volts of the rail that the coil hangs on
+		if !d.Has("pulls") {
+			s.Coil.PullsV *= b.systemV / system
+		}
+		if !d.Has("releases") {
+			s.Coil.ReleasesV *= b.systemV / system
+		}
+	}
 	args, ok := d.Args("coil")
 	a, given := args.Get("")
 	if !ok || !given {
@@ -141,8 +150,7 @@ func coilSpec(d *harness.Device) *LoadSpec {
 	}
 	s.Known, s.Ohm = true, a.Lo.SI
 	if a.Lo.Dim == quantity.Current {
-		system, _ := d.SystemV()
-		s.Ohm = system / a.Lo.SI
+		s.Ohm = b.systemV / a.Lo.SI
 	}
 	return s
 }

@@ -88,7 +88,7 @@ func node(t *harness.Terminal) int { return t.Index }
 
 // Build makes the graph. It never fails: what is not declared is left out.
 func Build(h *harness.Harness) *Network {
-	b := &builder{n: &Network{Harness: h, OfWire: map[*harness.Wire]int{}}}
+	b := &builder{n: &Network{Harness: h, OfWire: map[*harness.Wire]int{}}, systemV: h.SystemV}
 	for _, d := range h.Devices {
 		b.n.Nodes += len(d.Terminals)
 	}
@@ -101,12 +101,15 @@ func Build(h *harness.Harness) *Network {
 	b.taps()
 	b.index()
 	b.n.sides = findSides(b.n)
+	b.rails()
 	return b.n
 }
 
 type builder struct {
 	n    *Network
 	wait []*harness.Device // taps: they hang on supplies that come later
+	// systemV is the volts that a draw which names none is at.
+	systemV float64
 }
 
 func (b *builder) add(e Element) int {

@@ -99,7 +99,7 @@ func (b *builder) key(d *harness.Device) {
 }
 
 func (b *builder) relay(d *harness.Device) {
-	coil := b.between(d, "86", "85", Element{Kind: Load, Name: d.Name, Load: coilSpec(d)})
+	coil := b.between(d, "86", "85", Element{Kind: Load, Name: d.Name, Load: b.coilSpec(d)})
 	make := Element{Kind: Contact, Ohm: contactOhm(tables.RelayContact), Gate: Gate{By: Relay, Coil: coil}}
 	b.between(d, "30", "87", make)
 	if d.Terminal("87a") != nil {
