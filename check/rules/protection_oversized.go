@@ -17,7 +17,7 @@ var _ = register(&Rule{
 	Summary:  "a device's rating above what the weakest wire or pigtail that it alone protects may carry, or above a load's `fuse most`",
 	Why: "An overload between the wire's ampacity and the device's rating goes on for ever: the wire cooks and the device stays whole. " +
 		"A device protects the wire, not the load.",
-	Needs: "The rating, and gauge, insulation and ambient of the wires behind it. A wire that a smaller device upstream also protects counts for that one. " +
+	Needs: "The rating, and gauge, insulation and ambient of the wires behind it. A wire that a smaller device upstream also protects counts for that one; one behind a link is protection/slow's to judge. " +
 		"A pigtail's insulation is taken as 90 degC, its ambient as its place's.",
 	Limits: []Limit{
 		{"land", "above 100 % a warning, above 125 % an error, of the smaller of Table 5 at the insulation's class and at its 90 degC column, times the ambient factor (holders and terminals are the limit: trade judgement, no published source)", "AC 43.13-1B; 33 CFR 183.425", "11-48; Table 5", "seen"},
@@ -81,11 +81,14 @@ func checkOversized(c *Context) {
 }
 
 // smallest is the device of least rating on a way: the one that answers for
-// the wire. Of equals the one next to the wire.
+// the wire. Of equals the one next to the wire. A fusible link has no rating to
+// go by: it answers for what lies behind it, unless a smaller device follows.
 func smallest(chain []*network.Device) *network.Device {
 	var best *network.Device
 	for _, d := range chain {
-		if d.RatingA > 0 && (best == nil || d.RatingA <= best.RatingA) {
+		if d.Sort == "link" {
+			best = nil
+		} else if d.RatingA > 0 && (best == nil || d.RatingA <= best.RatingA) {
 			best = d
 		}
 	}
