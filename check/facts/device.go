@@ -83,8 +83,8 @@ func (f *Facts) On(p *states.Point, i int) bool {
 	switch {
 	case e.Load != nil && e.Load.Coil != nil:
 		return p.In[i]
-	case e.Load != nil:
-		return amps > onShare*e.Load.AmpsAtRated() && amps > 0
+	case e.Load != nil && e.Load.AmpsAtRated() > 0:
+		return amps > onShare*e.Load.AmpsAtRated()
 	}
 	const nothing = 1e-6
 	return amps > nothing
