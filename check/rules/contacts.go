@@ -20,8 +20,10 @@ type contact struct {
 	ratingA  float64
 	ratedFor string
 	systemV  float64  // that its column of the table goes by
-	behind   [2][]int // loads beyond its B, and beyond its A
-	asksA    float64  // current times factor
+	far      [2]int   // the node whose loads a current from A to B goes to, and one from B to A; -1 for all loads
+	behind   [2][]int // those loads, once they are asked for
+	known    [2]bool
+	asksA    float64 // current times factor
 	point    *states.Point
 	bounded  bool // asksA is a bound, and point comes nearest
 }
@@ -34,21 +36,35 @@ func ratingOf(d *harness.Device) string {
 	return "rating"
 }
 
-func (c *Context) newContact(i int) *contact {
+func (c *Context) newContact(i int, rails *facts.Rails) *contact {
 	e := &c.Network.Elements[i]
-	x := &contact{element: i, device: e.Device, ratedFor: e.Device.Word("for"), systemV: c.railV(e)}
+	x := &contact{element: i, device: e.Device, ratedFor: e.Device.Word("for"), systemV: c.railV(e, rails)}
 	x.ratingA, _ = e.Device.SI(ratingOf(e.Device))
-	x.behind = [2][]int{c.Beyond(e.B, i), c.Beyond(e.A, i)}
+	x.far = [2]int{e.B, e.A}
 	switch returnA, returnB := c.Network.Return(e.A), c.Network.Return(e.B); {
 	case returnA && returnB: // a battery's negative: all that returns by it
-		all := c.drawers()
-		x.behind = [2][]int{all, all}
+		x.far = [2]int{-1, -1}
 	case returnB: // in a return: the loads ahead of it
-		x.behind[0] = x.behind[1]
+		x.far[0] = e.A
 	case returnA:
-		x.behind[1] = x.behind[0]
+		x.far[1] = e.B
 	}
 	return x
+}
+
+// towards lists the loads on the side that a current flows to.
+func (x *contact) towards(c *Context, amps float64) []int {
+	k := 0
+	if amps < 0 {
+		k = 1
+	}
+	if !x.known[k] {
+		x.known[k] = true
+		if x.behind[k] = c.drawers(); x.far[k] >= 0 {
+			x.behind[k] = c.Beyond(x.far[k], x.element)
+		}
+	}
+	return x.behind[k]
 }
 
 // drawers lists the elements of all loads.
@@ -64,13 +80,13 @@ func (c *Context) drawers() []int {
 
 // railV is the system's volts where a contact works: a converter's own on its
 // rail, the harness's elsewhere.
-func (c *Context) railV(e *network.Element) float64 {
+func (c *Context) railV(e *network.Element, rails *facts.Rails) float64 {
 	volts := 0.0
 	for _, node := range []int{e.A, e.B} {
 		if c.Network.Return(node) {
 			continue
 		}
-		for _, i := range c.FedBy(node) {
+		for _, i := range rails.Of(node) {
 			s := &c.Network.Elements[i]
 			if s.Source.Sort != "converter" {
 				return c.Harness.SystemV
@@ -106,7 +122,7 @@ func (x *contact) see(c *Context, p *states.Point) {
 // goes to none of them charges a battery.
 func (x *contact) asks(c *Context, p *states.Point, amps float64) float64 {
 	sum, weighted := 0.0, 0.0
-	for _, i := range x.towards(amps) {
+	for _, i := range x.towards(c, amps) {
 		a := math.Abs(p.Amps(i))
 		f, _ := x.factor(c.Network.Elements[i].Load.Sort)
 		sum, weighted = sum+a, weighted+a*f
@@ -119,14 +135,6 @@ func (x *contact) asks(c *Context, p *states.Point, amps float64) float64 {
 	return weighted + (through-sum)*charging
 }
 
-// towards lists the loads on the side that a current flows to.
-func (x *contact) towards(amps float64) []int {
-	if amps > 0 {
-		return x.behind[0]
-	}
-	return x.behind[1]
-}
-
 // bound lifts what was seen to what can be, where the positions were too many
 // to solve each: by the contact's own bound, and by those of its loads.
 func (x *contact) bound(c *Context) {
@@ -135,7 +143,7 @@ func (x *contact) bound(c *Context) {
 		return
 	}
 	most, sum := 0.0, 0.0
-	for _, i := range x.towards(x.point.Amps(x.element)) {
+	for _, i := range x.towards(c, x.point.Amps(x.element)) {
 		f, _ := x.factor(c.Network.Elements[i].Load.Sort)
 		most, sum = max(most, f), sum+f*c.Survey.Worst[i].Amps
 	}
@@ -166,7 +174,7 @@ func (c *Context) contactLoads(x *contact) []string {
 	const most = 6
 	var list []string
 	more := 0
-	for _, i := range x.towards(x.point.Amps(x.element)) {
+	for _, i := range x.towards(c, x.point.Amps(x.element)) {
 		e := &c.Network.Elements[i]
 		a := math.Abs(x.point.Amps(i))
 		switch f, _ := x.factor(e.Load.Sort); {
@@ -186,7 +194,7 @@ func (c *Context) contactLoads(x *contact) []string {
 // origin is the source of the greatest factor that counts.
 func (x *contact) origin(c *Context) string {
 	best, origin := 0.0, tables.Source{}
-	for _, i := range x.towards(x.point.Amps(x.element)) {
+	for _, i := range x.towards(c, x.point.Amps(x.element)) {
 		if math.Abs(x.point.Amps(i)) < 1e-6 {
 			continue
 		}

@@ -13,8 +13,8 @@ var _ = register(&Rule{
 		"glows with the tail lamp, a relay pulls in by itself, or a thin strap carries the starter. It is the commonest fault that nobody finds.",
 	Needs: "The wires and what the loads draw. Of every return wire, ring, bond and contact that alone ties two loads or more, what they would feed in its absence is looked for in each position that was solved, " +
 		"and solved anew where there is a way; a return that current finds another way round is opened where it carries the most. A load counts as on from 2 % of its rated current. " +
-		"Loads are taken to conduct backwards as they do forwards. In harnesses so large that this comes to more work than some thousand positions of a small one, the returns that tie the fewest loads are solved first; of the rest a way is said as a warning without its current, " +
-		"and returns that current finds another way round are left out.",
+		"Loads are taken to conduct backwards as they do forwards. In harnesses so large that this comes to more work than some thousand positions of a small one, the returns that tie the fewest loads are solved first; of the rest a way is said as a warning without its current. " +
+		"Returns that current finds another way round, and ways beyond some million looks, are then left out.",
 	Limits: []Limit{
 		{"", "the patterns of ground dome and H", "sneak circuit analysis handbook D2-118341-1 (1970)", "clues: ground-to-ground tie, reverse current", "seen as headings; the cases from memory"},
 		{"", "a wire's ampacity", "33 CFR 183.425", "Table 5 and note 1", "seen (note 1 in part from memory)"},
@@ -61,8 +61,12 @@ wire w11 stop_right.neg -> main.neg 2.5 mm2 black 1 m
 }
 
 // sneakWork is the work that is done for this rule, in elements solved: as much
-// as some thousand positions of a small harness.
-const sneakWork = 1_000_000
+// as some thousand positions of a small harness; sneakLooks is how many nodes
+// are looked at for ways.
+const (
+	sneakWork  = 500_000
+	sneakLooks = 5_000_000
+)
 
 // watchSneaks keeps the positions in which a sneak may begin, the declared modes
 // first: one corner of each is enough to find it.
@@ -81,7 +85,7 @@ func checkSneaks(c *Context) {
 	if c.Harness.Hazy {
 		return // a return that could not be read may be the one that is missing
 	}
-	s := &sneaks{c: c, points: *c.kept.(*[]*states.Point), left: sneakWork}
+	s := &sneaks{c: c, points: *c.kept.(*[]*states.Point), left: sneakWork, looks: sneakLooks}
 	hanging, looped := c.Hangings()
 	for _, h := range hanging {
 		if len(h.Loads) > 1 && !s.holdsFound(h.Loads) {

@@ -14,6 +14,7 @@ type sneaks struct {
 	c      *Context
 	points []*states.Point
 	left   int     // work, in elements solved
+	looks  int     // and in nodes looked at for a way
 	found  [][]int // the loads of the parts that a sneak was found in
 }
 
@@ -49,6 +50,9 @@ func (s *sneaks) holdsFound(loads []int) bool {
 // have a way to feed another, and reports the first sneak. Where the work is
 // done that may be, the way alone is reported.
 func (s *sneaks) search(h facts.Hanging) {
+	if s.looks -= len(h.Loads); s.looks < 0 {
+		return
+	}
 	hangs := map[int]bool{}
 	for _, i := range h.Loads {
 		hangs[i] = true
@@ -57,6 +61,9 @@ func (s *sneaks) search(h facts.Hanging) {
 	k.related = s.c.alsoTied(k.tie, h)
 	var solver *states.Solver
 	for _, p := range s.points {
+		if s.looks -= len(h.Loads); s.looks < 0 {
+			return
+		}
 		lead, ok := s.leads(p, h.Loads, hangs)
 		if !ok {
 			continue
@@ -97,42 +104,30 @@ func (s *sneaks) leads(p *states.Point, loads []int, hangs map[int]bool) (lead, 
 	if l.on < 0 || len(off) == 0 {
 		return l, false
 	}
-	live := s.live(p)
 	for _, l.off = range off {
-		node := s.c.feedNode(l.off)
-		if live[node] {
-			continue
-		}
-		if l.runs = s.victim(p, node, hangs); l.runs >= 0 {
+		if l.runs = s.victim(p, s.c.feedNode(l.off), hangs); l.runs >= 0 {
 			return l, true
 		}
 	}
 	return l, false
 }
 
-// live marks the nodes that sources feed in a position.
-func (s *sneaks) live(p *states.Point) map[int]bool {
-	var poles []int
-	for i := range s.c.Network.Elements {
-		if e := &s.c.Network.Elements[i]; e.Kind == network.Source && s.c.givesIn(p, e) {
-			poles = append(poles, s.c.Network.Hot(i))
-		}
-	}
-	return s.c.Reach(poles, func(i, from int) bool { return s.c.Passes(p, i, from) })
-}
-
-// victim is the first load of a dead net that does not hang by the tie; -1 where
-// there is none. What only stands for the machine's draw has no return that the
-// harness says.
+// victim is the first load that does not hang by the tie, of the net that a node
+// lies in; -1 where there is none or a source holds the net.
 func (s *sneaks) victim(p *states.Point, node int, hangs map[int]bool) int {
-	first := -1
-	for at := range s.c.Reach([]int{node}, func(i, from int) bool { return s.c.Passes(p, i, from) }) {
+	first, looked := -1, 0
+	_, live := s.c.Route(node, func(at int) bool {
+		looked++
 		for _, i := range s.c.Network.At[at] {
-			e := &s.c.Network.Elements[i]
-			if e.Kind == network.Load && !e.Load.Hidden() && !hangs[i] && (first < 0 || i < first) {
+			if s.c.Network.Elements[i].Kind == network.Load && !hangs[i] && (first < 0 || i < first) {
 				first = i
 			}
 		}
+		return s.c.liveIn(p, at)
+	}, func(i, from int) bool { return s.c.Passes(p, i, from) })
+	s.looks -= looked
+	if live {
+		return -1
 	}
 	return first
 }
@@ -184,9 +179,11 @@ func (s *sneaks) wrong(k sneak, i int) float64 {
 func (s *sneaks) reroute(tie int) {
 	const nothing = 1e-3
 	w := s.c.Survey.Worst[tie]
-	if w.At == nil || w.Amps < nothing || s.left < len(s.c.Network.Elements) {
+	work := 3 * len(s.c.Network.Elements) // with what it takes to make ready
+	if w.At == nil || w.Amps < nothing || s.left < work {
 		return
 	}
+	s.left -= work
 	before := s.c.Again(w.At)
 	solver := states.NewSolver(s.c.openedAt(tie))
 	if k, ok := s.open(solver, sneak{tie: tie, before: before}); ok {

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"hame/check/network"
 	"hame/check/states"
@@ -81,34 +82,48 @@ func (c *Context) coilElements() []int {
 }
 
 // switchedOn reports whether a coil should be in: closed contacts lead one of
-// its ends to a source's pole and the other to that source's other pole. One
-// that goes round in circles is graph/unsettled's.
+// its ends to a source's live pole and the other to the return side. One that
+// goes round in circles is graph/unsettled's.
 func (c *Context) switchedOn(p *states.Point, coil int) bool {
-	for _, u := range p.Unsettled {
-		if u == coil {
-			return false
-		}
+	if slices.Contains(p.Unsettled, coil) {
+		return false
 	}
 	e := &c.Network.Elements[coil]
-	passes := func(i, from int) bool {
-		x := &c.Network.Elements[i]
-		own := x.Kind == network.Contact && x.Gate.By == network.Relay && x.Gate.Coil == coil
-		return !own && x.Kind != network.Diode && c.Passes(p, i, from)
-	}
-	forwards := func(i, from int) bool {
-		return c.Network.Elements[i].Kind == network.Diode && c.Passes(p, i, from) || passes(i, from)
-	}
-	backwards := func(i, from int) bool {
-		x := &c.Network.Elements[i]
-		return x.Kind == network.Diode && from == x.B || passes(i, from)
-	}
-	fed, back := e.A, e.B
+	above, below := e.A, e.B
 	if p.Across(coil) < 0 {
-		fed, back = back, fed
+		above, below = below, above
 	}
-	above, below := c.Reach([]int{fed}, backwards), c.Reach([]int{back}, forwards)
-	for i := range c.Network.Elements {
-		if s := &c.Network.Elements[i]; s.Kind == network.Source && above[s.A] && below[s.B] && c.givesIn(p, s) {
+	live, back := func(n int) bool { return c.liveIn(p, n) }, c.Network.Return
+	up, down := c.coilPasses(p, coil, true), c.coilPasses(p, coil, false)
+	leads := func(from int, wanted func(int) bool, passes func(i, from int) bool) bool {
+		_, ok := c.Route(from, wanted, passes)
+		return ok
+	}
+	if back(above) || !back(below) && !leads(above, live, up) { // the positive pole is the grounded one
+		return leads(above, back, up) && leads(below, live, down)
+	}
+	return leads(above, live, up) && leads(below, back, down)
+}
+
+// coilPasses is what leads a coil's current on: not its own contact, and diodes
+// one way, against the current where up is set.
+func (c *Context) coilPasses(p *states.Point, coil int, up bool) func(i, from int) bool {
+	return func(i, from int) bool {
+		x := &c.Network.Elements[i]
+		switch {
+		case x.Kind == network.Contact && x.Gate.By == network.Relay && x.Gate.Coil == coil:
+			return false
+		case x.Kind == network.Diode:
+			return (from == x.B) == up
+		}
+		return c.Passes(p, i, from)
+	}
+}
+
+// liveIn reports whether a node is the live pole of a source that has volts.
+func (c *Context) liveIn(p *states.Point, node int) bool {
+	for _, i := range c.Network.At[node] {
+		if e := &c.Network.Elements[i]; e.Kind == network.Source && c.Network.Hot(i) == node && c.givesIn(p, e) {
 			return true
 		}
 	}

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 
+	"hame/check/facts"
 	"hame/check/network"
 	"hame/lang/finding"
 	"hame/lang/harness"
@@ -42,39 +43,51 @@ wire w8 marker.neg -> main.neg   2.5 mm2 black 1 m
 
 func checkSuppression(c *Context) {
 	said := map[*harness.Device]bool{}
+	var rails *facts.Rails
+	var struck map[int]*harness.Device
 	for i := range c.Network.Elements {
 		e := &c.Network.Elements[i]
 		bare := e.Kind == network.Load && (e.Load.Coil != nil || e.Load.Sort == "solenoid") && e.Device.Word("suppress") == "none"
 		if !bare || said[e.Device] {
 			continue
 		}
-		if shares, other := c.kicks(i); shares != "" {
+		if rails == nil {
+			rails = c.Rails()
+			struck = c.struck(rails)
+		}
+		if shares, other := c.kicks(c.feedNode(i), rails, struck); shares != "" {
 			said[e.Device] = true
 			c.unsuppressed(e, shares, other)
 		}
 	}
 }
 
-// kicks says what a coil shares its feed with, and where that is declared: the
-// tap that it hangs on, or the first led, module or outlet of its rail.
-func (c *Context) kicks(coil int) (string, *harness.Device) {
-	sources := map[int]bool{}
-	feed := c.feedNode(coil)
-	for _, s := range c.FedBy(feed) {
-		sources[s] = true
-	}
-	if tap := c.onTap(feed); tap != nil {
-		return fmt.Sprintf("hangs on the borrowed circuit `%s`", tap.Name), tap
-	}
+// struck is the first led, module or outlet that each source feeds.
+func (c *Context) struck(rails *facts.Rails) map[int]*harness.Device {
+	first := map[int]*harness.Device{}
 	for i := range c.Network.Elements {
 		e := &c.Network.Elements[i]
 		if e.Kind != network.Load || e.Device == nil || !e.Device.Is(kinds.Load, "led", "module", "outlet") {
 			continue
 		}
-		for _, s := range c.FedBy(c.feedNode(i)) {
-			if sources[s] {
-				return fmt.Sprintf("shares its rail with `%s`", e.Device.Name), e.Device
+		for _, s := range rails.Of(c.feedNode(i)) {
+			if first[s] == nil {
+				first[s] = e.Device
 			}
+		}
+	}
+	return first
+}
+
+// kicks says what a coil shares its feed with, and where that is declared: the
+// tap that it hangs on, or the first led, module or outlet of its rail.
+func (c *Context) kicks(feed int, rails *facts.Rails, struck map[int]*harness.Device) (string, *harness.Device) {
+	if tap := c.onTap(feed); tap != nil {
+		return fmt.Sprintf("hangs on the borrowed circuit `%s`", tap.Name), tap
+	}
+	for _, s := range rails.Of(feed) {
+		if d := struck[s]; d != nil {
+			return fmt.Sprintf("shares its rail with `%s`", d.Name), d
 		}
 	}
 	return "", nil

@@ -86,12 +86,13 @@ func checkContacts(c *Context) {
 // newContacts lists the contacts of switches, keys, relays and isolators.
 func (c *Context) newContacts() []*contact {
 	var list []*contact
+	rails := c.Rails()
 	for i := range c.Network.Elements {
 		e := &c.Network.Elements[i]
 		if e.Kind != network.Contact || e.Gate.By == network.Tap {
 			continue
 		}
-		list = append(list, c.newContact(i))
+		list = append(list, c.newContact(i, rails))
 	}
 	return list
 }
