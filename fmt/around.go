@@ -1,7 +1,6 @@
 package format
 
 import (
-	"hame/lang/source"
 	"hame/lang/syntax"
 	"hame/lang/token"
 )
@@ -12,7 +11,7 @@ import (
 func readAround(c *cut, keep bool) []node {
 	r := &reader{cut: c}
 	var top []node
-	decls := syntax.Parse(source.New(c.file.Name, c.text)).Decls
+	decls := c.parsed().Decls
 	for end := len(c.toks) - 1; r.at < end; {
 		r.end = r.at
 		top = r.between(top, end)

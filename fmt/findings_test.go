@@ -9,13 +9,16 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/rogpeppe/go-internal/txtar"
+
 	format "hame/fmt"
 	"hame/lang/harness"
 	"hame/lang/source"
 	"hame/lang/syntax"
 )
 
-// casesVariable scales the property run for a run by hand.
+// casesVariable is how many texts the property is tried with, for a run by hand:
+// HAME_FMT_CASES=20000 go test ./fmt -run FindingsAreKept -v
 const casesVariable = "HAME_FMT_CASES"
 
 func cases(t *testing.T, usual int) int {
@@ -35,7 +38,7 @@ func cases(t *testing.T, usual int) int {
 func TestFindingsAreKept(t *testing.T) {
 	texts := sources(t)
 	changed, kept := 0, 0
-	for i := range cases(t, 1500) {
+	for i := range cases(t, 1000) {
 		from := texts[i%len(texts)]
 		text := mutant(from.text, uint64(i))
 		why := broken(from.path, text)
@@ -63,8 +66,30 @@ func sources(t *testing.T) []named {
 	for path, text := range harnesses(t) {
 		list = append(list, named{path, text})
 	}
+	for _, path := range matches(t, "../lang/parts/*.hame") {
+		text, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, named{path, string(text)})
+	}
+	for _, path := range matches(t, "testdata/*.txtar") {
+		archive, err := txtar.ParseFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, named{path, string(archive.Files[0].Data)})
+	}
 	slices.SortFunc(list, func(a, b named) int { return strings.Compare(a.path, b.path) })
 	return list
+}
+
+func matches(t *testing.T, pattern string) []string {
+	paths, err := filepath.Glob(pattern)
+	if err != nil || len(paths) == 0 {
+		t.Fatalf("no file fits %s (%v)", pattern, err)
+	}
+	return paths
 }
 
 // broken says what is promised and does not hold of a text, "" for nothing.
@@ -101,14 +126,21 @@ func (r *recorder) Fatalf(form string, args ...any) {
 	panic(r)
 }
 
-// said is what reading and binding find in a text: rule, subject and message,
-// places left out. Messages quote texts, whose blanks and units may be others.
-func said(path, text string) []string {
+// bound binds a text with the libraries that lie where it comes from.
+func bound(path, text string) harness.Result {
 	read := func(name string) (string, error) {
 		library, err := os.ReadFile(filepath.Join(filepath.Dir(path), name))
 		return string(library), err
 	}
-	r := harness.Bind(syntax.Parse(source.New("harness.hame", text)), harness.Options{Read: read})
+	return harness.Bind(syntax.Parse(source.New("harness.hame", text)), harness.Options{Read: read})
+}
+
+func said(path, text string) []string { return saidIn(bound(path, text)) }
+
+// saidIn lists what reading and binding found in a text: rule, subject and
+// message, places left out. Messages quote texts, whose blanks and units may be
+// others.
+func saidIn(r harness.Result) []string {
 	var list []string
 	for _, f := range r.Findings {
 		message := asciiUnits.Replace(strings.Join(strings.Fields(f.Message), ""))

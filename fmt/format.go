@@ -102,6 +102,15 @@ type cut struct {
 	text     string
 	toks     []token.Token
 	comments []token.Comment
+	tree     *syntax.File // nil until it is asked for
+}
+
+// parsed is the text as the parser reads it. A sound text is never asked for it.
+func (c *cut) parsed() *syntax.File {
+	if c.tree == nil {
+		c.tree = syntax.Parse(c.file)
+	}
+	return c.tree
 }
 
 func cutUp(f *source.File) *cut {

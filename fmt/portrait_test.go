@@ -3,7 +3,6 @@ package format_test
 import (
 	"fmt"
 	"os"
-	"path/filepath"
 	"reflect"
 	"slices"
 	"strings"
@@ -21,20 +20,10 @@ import (
 
 // portrait writes all that binding a text gives, places in the text left out.
 func portrait(path, text string) string {
-	read := func(name string) (string, error) {
-		library, err := os.ReadFile(filepath.Join(filepath.Dir(path), name))
-		return string(library), err
-	}
-	r := harness.Bind(syntax.Parse(source.New("harness.hame", text)), harness.Options{Read: read})
-	var said []string
-	for _, f := range r.Findings {
-		message := asciiUnits.Replace(strings.Join(strings.Fields(f.Message), "")) // it quotes texts
-		said = append(said, fmt.Sprintf("%s %v %s: %s", f.Rule, f.Severity, f.Subject, message))
-	}
-	slices.Sort(said)
+	r := bound(path, text)
 	p := painter{seen: map[uintptr]int{}}
 	p.paint(reflect.ValueOf(r.Harness))
-	return strings.Join(said, "\n") + p.String()
+	return strings.Join(saidIn(r), "\n") + p.String()
 }
 
 // painter writes a graph of values, each pointer's once.
@@ -117,11 +106,7 @@ func (p *painter) pointer(v reflect.Value) {
 func harnesses(t *testing.T) map[string]string {
 	texts := map[string]string{}
 	for _, pattern := range []string{"../examples/*/*.hame", "../lang/syntax/testdata/good/*.hame"} {
-		paths, err := filepath.Glob(pattern)
-		if err != nil || len(paths) == 0 {
-			t.Fatalf("no file fits %s (%v)", pattern, err)
-		}
-		for _, path := range paths {
+		for _, path := range matches(t, pattern) {
 			text, err := os.ReadFile(path)
 			if err != nil {
 				t.Fatal(err)

@@ -31,7 +31,7 @@ func readingOf(c *cut) *reading {
 			r.words = append(r.words, c.toks[i].Start)
 		}
 	}
-	f := syntax.Parse(c.file)
+	f := c.parsed()
 	for _, d := range f.Decls {
 		r.decl(d.Header())
 	}
