@@ -62,10 +62,12 @@ wire w11 stop_right.neg -> main.neg 2.5 mm2 black 1 m
 
 // sneakWork is the work that is done for this rule, in elements solved: as much
 // as some thousand positions of a small harness; sneakLooks is how many nodes
-// are looked at for ways.
+// are looked at for ways; sneakWhole is the greatest network, in elements, whose
+// looped returns are opened: to make one ready takes long.
 const (
 	sneakWork  = 500_000
 	sneakLooks = 5_000_000
+	sneakWhole = 10_000
 )
 
 // watchSneaks keeps the positions in which a sneak may begin, the declared modes
@@ -92,7 +94,5 @@ func checkSneaks(c *Context) {
 			s.search(h)
 		}
 	}
-	for _, i := range looped {
-		s.reroute(i)
-	}
+	s.reroute(looped)
 }

@@ -4,9 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"hame/check/facts"
 	"hame/lang/finding"
-	"hame/lang/harness"
 )
 
 // sneakPatterns is where the patterns are named.
@@ -44,44 +42,6 @@ func (c *Context) reportLead(k sneak, l lead) {
 		Figures: []string{"how much flows was not worked out: the harness is too large", "position: " + where(k.before.Position.Figure())},
 		Source:  sneakPatterns,
 	})
-}
-
-// wireOf is the first wire of some ties, else the first of them.
-func (c *Context) wireOf(ties []int) int {
-	for _, i := range ties {
-		if c.Network.Elements[i].Wire != nil {
-			return i
-		}
-	}
-	return ties[0]
-}
-
-// tieAt is a tie's name and where it is declared.
-func (c *Context) tieAt(tie int) (string, finding.Place) {
-	e := &c.Network.Elements[tie]
-	if e.Wire != nil {
-		return e.Wire.Name, e.Wire.Origin.Place()
-	}
-	return e.Device.Name, e.Device.Origin.Place()
-}
-
-// alsoTied lists the other ties that lose the same loads, and the loads.
-func (c *Context) alsoTied(tie int, h facts.Hanging) []finding.Related {
-	const most = 8
-	var list []finding.Related
-	for _, i := range h.Ties {
-		if _, at := c.tieAt(i); i != tie && len(list) < most {
-			list = append(list, finding.Related{Place: at, Message: "the same happens where this opens"})
-		}
-	}
-	said := map[*harness.Device]bool{}
-	for _, i := range h.Loads {
-		if d := c.Network.Elements[i].Device; d != nil && !said[d] && len(list) < most {
-			said[d] = true
-			list = append(list, finding.Related{Place: d.Origin.Place(), Message: "it loses its return"})
-		}
-	}
-	return list
 }
 
 // sneakWay is the way of the current that goes wrong, from a source back to it.

@@ -167,39 +167,33 @@ func (s *sneaks) wrong(k sneak, i int) float64 {
 		}
 		return last + share
 	case e.Kind == network.Wire:
-		if r, ok := s.c.Ampacity(e.Wire); ok && amps > r.Amps && s.c.Survey.Worst[i].Amps <= r.Amps {
+		if r := s.c.Wire(e.Wire).Ampacity; r != nil && amps > r.Amps && s.c.Survey.Worst[i].Amps <= r.Amps {
 			return amps / r.Amps
 		}
 	}
 	return 0
 }
 
-// reroute opens a tie that current finds another way round, in the position in
-// which it carries the most.
-func (s *sneaks) reroute(tie int) {
-	const nothing = 1e-3
-	w := s.c.Survey.Worst[tie]
-	work := 3 * len(s.c.Network.Elements) // with what it takes to make ready
-	if w.At == nil || w.Amps < nothing || s.left < work {
-		return
-	}
-	s.left -= work
-	before := s.c.Again(w.At)
-	solver := states.NewSolver(s.c.openedAt(tie))
-	if k, ok := s.open(solver, sneak{tie: tie, before: before}); ok {
-		s.c.reportSneak(k)
-	}
-}
-
-// openedAt is the network with a tie open, and without what borrowed circuits
-// carry already: that returns where the machine has it, and not by a wire of its
-// own to the supply's negative.
-func (c *Context) openedAt(tie int) *network.Network {
-	n := c.Network.Without(tie)
-	for i := range n.Elements {
-		if l := n.Elements[i].Load; l != nil && l.Sort == "carries" {
-			n = n.Without(i)
+// reroute opens the ties that current finds another way round, each in the
+// position in which it carries the most, where that is more than another of them
+// may carry.
+func (s *sneaks) reroute(looped []int) {
+	elements := len(s.c.Network.Elements)
+	var whole *states.Solver
+	for _, tie := range looped {
+		w := s.c.Survey.Worst[tie]
+		if w.At == nil || elements > sneakWhole || !s.c.weaker(looped, tie, w.Amps) {
+			continue
+		}
+		if s.left -= 2 * elements; s.left < elements { // with what it takes to make ready
+			return
+		}
+		if whole == nil {
+			whole = states.NewSolver(s.c.Network)
+		}
+		k := sneak{tie: tie, before: whole.Solve(*w.At)}
+		if k, ok := s.open(states.NewSolver(s.c.openedAt(tie)), k); ok {
+			s.c.reportSneak(k)
 		}
 	}
-	return n
 }
