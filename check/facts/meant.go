@@ -14,8 +14,9 @@ import (
 // other way round.
 type Meant struct {
 	f       *Facts
-	zone    []int  // by node; -1 on the return side
-	sourced []bool // by zone: a source's live pole lies in it
+	zone    []int   // by node; -1 on the return side
+	sourced []bool  // by zone: a source's live pole lies in it
+	touches [][]int // by zone: the contacts and diodes that lead out of it or into it
 	feeds   [][]Link
 }
 
@@ -25,15 +26,34 @@ type Link struct {
 	From    int // the zone
 }
 
-// Meant works out how the feed side is meant to be fed.
+// Meant works out how the feed side is meant to be fed, once.
 func (f *Facts) Meant() *Meant {
+	if f.meant != nil {
+		return f.meant
+	}
 	m := &Meant{f: f, zone: make([]int, f.Network.Nodes)}
 	m.divide()
+	m.touch()
 	m.feeds = make([][]Link, len(m.sourced))
 	for z := range m.feeds {
 		m.feeds[z] = m.feedsOf(z)
 	}
+	f.meant = m
 	return m
+}
+
+// touch lists what joins each zone to others.
+func (m *Meant) touch() {
+	m.touches = make([][]int, len(m.sourced))
+	for i := range m.f.Network.Elements {
+		e := &m.f.Network.Elements[i]
+		a, b := m.zone[e.A], m.zone[e.B]
+		if e.Kind != network.Contact && e.Kind != network.Diode || a == b || a < 0 || b < 0 {
+			continue
+		}
+		m.touches[a] = append(m.touches[a], i)
+		m.touches[b] = append(m.touches[b], i)
+	}
 }
 
 // divide makes the zones.
@@ -70,14 +90,10 @@ func (m *Meant) ties(element, from int) bool {
 // feedsOf lists what is meant to feed a zone.
 func (m *Meant) feedsOf(z int) []Link {
 	var outgoing, other []Link
-	for i := range m.f.Network.Elements {
+	for _, i := range m.touches[z] {
 		e := &m.f.Network.Elements[i]
-		if e.Kind != network.Contact && e.Kind != network.Diode {
-			continue
-		}
 		a, b := m.zone[e.A], m.zone[e.B]
 		switch {
-		case a == b || a < 0 || b < 0:
 		case b == z && m.led(a, z):
 			outgoing = append(outgoing, Link{i, a})
 		case a == z && e.Kind == network.Contact && m.sourced[b]:
@@ -101,7 +117,7 @@ func (m *Meant) led(zone, without int) bool {
 		if m.sourced[z] {
 			return true
 		}
-		for i := range m.f.Network.Elements {
+		for _, i := range m.touches[z] {
 			if from := m.into(i, z); from >= 0 && !seen[from] {
 				seen[from] = true
 				todo = append(todo, from)
@@ -111,17 +127,15 @@ func (m *Meant) led(zone, without int) bool {
 	return false
 }
 
-// into is the zone that an element leads from into another; -1 where it leads
-// from none.
+// into is the zone that an element that touches another leads into it from; -1
+// for a diode that leads out of it.
 func (m *Meant) into(element, z int) int {
 	e := &m.f.Network.Elements[element]
 	a, b := m.zone[e.A], m.zone[e.B]
 	switch {
-	case e.Kind != network.Contact && e.Kind != network.Diode || a == b:
-		return -1
 	case b == z:
 		return a
-	case a == z && e.Kind == network.Contact:
+	case e.Kind == network.Contact:
 		return b
 	}
 	return -1

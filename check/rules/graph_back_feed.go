@@ -71,6 +71,7 @@ type backFed struct {
 type backFeeds struct {
 	c        *Context
 	meant    *facts.Meant
+	positive bool // the live poles of the sources are their positives
 	loads    []int
 	coasters []int
 	byZone   map[int]*backFed
@@ -80,6 +81,9 @@ type backFeeds struct {
 func watchBackFeed(c *Context) func(*states.Point) {
 	b := &backFeeds{c: c, meant: c.Meant(), byZone: map[int]*backFed{}}
 	c.kept = b
+	for _, i := range c.Sources() {
+		b.positive = c.Network.Hot(i) == c.Network.Elements[i].A
+	}
 	for i := range c.Network.Elements {
 		e := &c.Network.Elements[i]
 		if e.Kind != network.Load || e.Load.Hidden() && e.Load.Sort != "carries" {
@@ -125,19 +129,14 @@ func (b *backFeeds) fromBehind(p *states.Point, load int, live []bool) bool {
 	if e.Load.Sort == "carries" {
 		return !b.c.tapLive(p, e.Device)
 	}
-	entry := b.meant.Zone(b.c.hotEnd(p, load))
+	entry := b.meant.Zone(b.hotEnd(p, load))
 	return !live[b.zoneOf(load)] && (entry < 0 || !live[entry])
 }
 
 // hotEnd is the end of a load that the current has on the feed's side.
-func (c *Context) hotEnd(p *states.Point, load int) int {
-	e := &c.Network.Elements[load]
-	positive := true
-	for _, i := range c.Sources() {
-		positive = c.Network.Hot(i) == c.Network.Elements[i].A
-		break
-	}
-	if (p.Amps(load) > 0) == positive {
+func (b *backFeeds) hotEnd(p *states.Point, load int) int {
+	e := &b.c.Network.Elements[load]
+	if (p.Amps(load) > 0) == b.positive {
 		return e.A
 	}
 	return e.B

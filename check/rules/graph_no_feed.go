@@ -67,37 +67,104 @@ func checkNoFeed(c *Context) {
 	if c.Harness.Hazy {
 		return // a wire that could not be read may be the one that is missing
 	}
+	f := c.newFeeds()
 	var dead []int
 	for i := range c.Network.Elements {
-		if e := &c.Network.Elements[i]; e.Kind == network.Load && !e.Load.Hidden() && c.unfed(i) {
+		if e := &c.Network.Elements[i]; e.Kind == network.Load && !e.Load.Hidden() && f.unfed(i) {
 			dead = append(dead, i)
 		}
 	}
+	causes := map[int]bool{}
 	for _, i := range dead {
-		if !c.follows(i, dead) {
-			c.noFeed(i)
+		causes[i] = true
+	}
+	without := f.reach(func(e *network.Element) bool { return f.causedBy(e, causes, -1) })
+	for _, i := range dead {
+		if !f.follows(i, causes, without) {
+			c.noFeed(i, f.fed(i, f.all))
 		}
 	}
+}
+
+// feeds is what sources lead to, with every contact closed.
+type feeds struct {
+	c       *Context
+	all     map[int]bool
+	unstart map[int]bool // without what hangs on the start position
+	brought map[int]bool // from the half of a connector whose other half is not ours
+	home    map[int]bool // leads to a source's other pole
+}
+
+func (c *Context) newFeeds() *feeds {
+	f := &feeds{c: c}
+	f.all = f.reach(func(*network.Element) bool { return false })
+	starts := func(e *network.Element) bool {
+		return e.Kind == network.Contact && (slices.Equal(e.Gate.Key, []string{"start"}) || slices.Contains(e.Gate.Live, "start"))
+	}
+	direct := f.reach(starts)
+	f.unstart = f.reach(func(e *network.Element) bool {
+		return starts(e) || e.Kind == network.Contact && e.Gate.By == network.Relay && e.Gate.Coil >= 0 && !f.fed(e.Gate.Coil, direct)
+	})
+	var halves, cold []int
+	for _, d := range c.Harness.Devices {
+		for _, t := range d.Terminals {
+			if d.Is(kinds.Join, "connector") && d.Has("half") {
+				halves = append(halves, t.Index)
+			}
+		}
+	}
+	f.brought = c.Reach(halves, func(i, from int) bool { return c.Passes(nil, i, from) })
+	for _, i := range c.Sources() {
+		e := &c.Network.Elements[i]
+		cold = append(cold, e.A+e.B-c.Network.Hot(i))
+	}
+	f.home = c.Reach(cold, func(i, from int) bool {
+		e := &c.Network.Elements[i]
+		return c.Passes(nil, i, e.A+e.B-from)
+	})
+	return f
+}
+
+// reach lists the nodes that the sources lead to without what is barred; the
+// return side is not entered.
+func (f *feeds) reach(barred func(*network.Element) bool) map[int]bool {
+	c := f.c
+	var hot []int
+	for _, i := range c.Sources() {
+		if !barred(&c.Network.Elements[i]) {
+			hot = append(hot, c.Network.Hot(i))
+		}
+	}
+	return c.Reach(hot, func(i, from int) bool {
+		e := &c.Network.Elements[i]
+		return c.Passes(nil, i, from) && !barred(e) && !c.Network.Return(e.A+e.B-from)
+	})
+}
+
+// fed reports whether a set of nodes holds a load's feed terminal.
+func (f *feeds) fed(load int, nodes map[int]bool) bool {
+	e := &f.c.Network.Elements[load]
+	return nodes[e.A] && !f.c.Network.Return(e.A) || nodes[e.B] && !f.c.Network.Return(e.B)
 }
 
 // unfed reports whether no position powers a load. A coil's loose terminal is
 // graph/loose-end's, and so is an input that is left free beside others.
-func (c *Context) unfed(load int) bool {
-	e := &c.Network.Elements[load]
-	if c.loosePole(e) || c.broughtIn(load) {
+func (f *feeds) unfed(load int) bool {
+	e := &f.c.Network.Elements[load]
+	if loosePole(e) || f.fed(load, f.brought) {
 		return false
 	}
-	if !c.mayFeed(load, nil) {
+	if !f.fed(load, f.all) {
 		return true
 	}
-	w := c.kept.(*powered)
-	if w.got[load] || w.failed || c.AnyShorted() || c.Survey.Method != "all" || !c.returns(e.B) && !c.returns(e.A) {
+	w := f.c.kept.(*powered)
+	if w.got[load] || w.failed || f.c.AnyShorted() || f.c.Survey.Method != "all" || !f.home[e.A] && !f.home[e.B] {
 		return false
 	}
-	return !c.hangsOnStart(load)
+	return !f.onStart(load)
 }
 
-func (c *Context) loosePole(e *network.Element) bool {
+func loosePole(e *network.Element) bool {
 	d := e.Device
 	if !d.Is(kinds.Load) {
 		return slices.ContainsFunc(d.Terminals, func(t *harness.Terminal) bool {
@@ -109,81 +176,52 @@ func (c *Context) loosePole(e *network.Element) bool {
 	})
 }
 
-// mayFeed reports whether a source leads to a load's feed terminal with every
-// contact closed but those that are barred.
-func (c *Context) mayFeed(load int, barred func(*network.Element) bool) bool {
-	e := &c.Network.Elements[load]
-	for _, pole := range []int{e.A, e.B} {
-		if !c.Network.Return(pole) && c.Network.LedTo(pole, func(node int) bool { return c.mayLive(node, barred) }, barred) {
-			return true
-		}
+// onStart: nothing feeds it but the contacts of the start position, or it draws
+// while the engine cranks alone. No survey of positions makes those.
+func (f *feeds) onStart(load int) bool {
+	return f.c.Network.Elements[load].Load.When == network.Cranking || !f.fed(load, f.unstart)
+}
+
+// causedBy: the element is dead because a coil or converter's input of those is,
+// one of them left out.
+func (f *feeds) causedBy(e *network.Element, causes map[int]bool, but int) bool {
+	switch {
+	case e.Kind == network.Contact && e.Gate.By == network.Relay:
+		return !e.Gate.Rest && e.Gate.Coil != but && causes[e.Gate.Coil]
+	case e.Kind == network.Source && e.Source.Sort == "converter":
+		return e.Source.Input != but && causes[e.Source.Input]
 	}
 	return false
-}
-
-// mayLive: a source's live pole is here.
-func (c *Context) mayLive(node int, barred func(*network.Element) bool) bool {
-	for _, i := range c.Network.At[node] {
-		e := &c.Network.Elements[i]
-		if e.Kind == network.Source && c.Network.Hot(i) == node && (barred == nil || !barred(e)) {
-			return true
-		}
-	}
-	return false
-}
-
-// broughtIn: the load hangs on the half of a connector whose other half is not
-// ours, and the feed may come from there.
-func (c *Context) broughtIn(load int) bool {
-	half := map[int]bool{}
-	for _, d := range c.Harness.Devices {
-		for _, t := range d.Terminals {
-			half[t.Index] = d.Is(kinds.Join, "connector") && d.Has("half")
-		}
-	}
-	e := &c.Network.Elements[load]
-	return slices.ContainsFunc([]int{e.A, e.B}, func(pole int) bool {
-		return !c.Network.Return(pole) && c.Network.LedTo(pole, func(node int) bool { return half[node] }, nil)
-	})
-}
-
-// hangsOnStart: without the contacts of the start position nothing feeds it, or
-// it draws while the engine cranks alone. No survey of positions makes those.
-func (c *Context) hangsOnStart(load int) bool {
-	starts := func(e *network.Element) bool {
-		return e.Kind == network.Contact && (slices.Equal(e.Gate.Key, []string{"start"}) || slices.Contains(e.Gate.Live, "start"))
-	}
-	var coils []int
-	for i := range c.Network.Elements {
-		if e := &c.Network.Elements[i]; e.Kind == network.Load && e.Load.Coil != nil && !c.mayFeed(i, starts) {
-			coils = append(coils, i)
-		}
-	}
-	return c.Network.Elements[load].Load.When == network.Cranking || !c.mayFeed(load, func(e *network.Element) bool {
-		return starts(e) || e.Kind == network.Contact && e.Gate.By == network.Relay && slices.Contains(coils, e.Gate.Coil)
-	})
 }
 
 // follows: the load would have a feed if only a relay's coil or a converter that
-// is reported too had one.
-func (c *Context) follows(load int, dead []int) bool {
-	return c.mayFeed(load, nil) && !c.mayFeed(load, func(e *network.Element) bool {
-		for _, i := range dead {
-			if i == load {
-				continue
-			}
-			if e.Kind == network.Contact && e.Gate.By == network.Relay && e.Gate.Coil == i && !e.Gate.Rest {
-				return true
-			}
-			if e.Kind == network.Source && e.Source.Sort == "converter" && e.Source.Input == i {
-				return true
-			}
-		}
+// is reported too had one. What a coil or converter feeds itself is no excuse
+// for it.
+func (f *feeds) follows(load int, causes, without map[int]bool) bool {
+	if !f.fed(load, f.all) || f.fed(load, without) {
 		return false
+	}
+	e := &f.c.Network.Elements[load]
+	if e.Load.Coil == nil && e.Load.Sort != "converter" {
+		return true
+	}
+	barred := func(x *network.Element) bool { return f.causedBy(x, causes, load) }
+	return !slices.ContainsFunc([]int{e.A, e.B}, func(pole int) bool {
+		return !f.c.Network.Return(pole) && f.c.Network.LedTo(pole, func(node int) bool { return f.c.liveUnless(node, barred) }, barred)
 	})
 }
 
-func (c *Context) noFeed(load int) {
+// liveUnless: the live pole of a source is here that is not barred.
+func (c *Context) liveUnless(node int, barred func(*network.Element) bool) bool {
+	for _, i := range c.Network.At[node] {
+		if e := &c.Network.Elements[i]; e.Kind == network.Source && c.Network.Hot(i) == node && !barred(e) {
+			return true
+		}
+	}
+	return false
+}
+
+func (c *Context) noFeed(load int, led bool) {
 	e := &c.Network.Elements[load]
 	f := finding.Finding{At: e.Device.Origin.Place(), Subject: e.Device.Name}
 	what := "`" + e.Name + "`"
@@ -193,7 +231,7 @@ func (c *Context) noFeed(load int) {
 	switch {
 	case len(e.Terminal.Wires) == 0:
 		f.Message = fmt.Sprintf("%s has no feed: no wire lands on `%s`", what, e.Terminal.FullName())
-	case !c.mayFeed(load, nil):
+	case !led:
 		f.Message = what + " has no feed: no source leads to it through any switch"
 	default:
 		f.Message = what + " has no feed in any position: the contacts on the way to it are never closed together"

@@ -5,6 +5,7 @@ import (
 
 	"hame/check/network"
 	"hame/lang/finding"
+	"hame/lang/harness"
 	"hame/lang/kinds"
 )
 
@@ -13,7 +14,7 @@ var _ = register(&Rule{
 	Severity: finding.Warning,
 	Summary:  "in a declared cranking mode an accessory carries load",
 	Why:      "The starter needs all that a cold battery gives, and an accessory sees the voltage sag and come back with a kick.",
-	Needs: "A mode with `engine cranking`. An accessory is a load that is neither the machine's own (`existing`), nor the starter, nor " +
+	Needs: "A mode with `engine cranking`. An accessory is a load that is neither the machine's own (`existing`), nor the starter, nor fed at start alone, nor " +
 		"marked `critical` or `meant always`.",
 	Since: "0.1.0", Related: []string{"switch/coil-volts"},
 	Bad:   starting("ks.ign", "  # want supply/crank"),
@@ -47,7 +48,8 @@ mode idle    { key acc; for 5 min }
 }
 
 func checkCrank(c *Context) {
-	said := map[string]bool{}
+	said := map[*harness.Device]bool{}
+	feeds := c.newFeeds()
 	for n, m := range c.Harness.Modes {
 		if m.Engine != "cranking" {
 			continue
@@ -55,10 +57,10 @@ func checkCrank(c *Context) {
 		p := c.Survey.Modes[n]
 		for i, e := range c.Network.Elements {
 			if e.Kind != network.Load || !e.Device.Is(kinds.Load) || e.Device.Is(kinds.Load, "starter") ||
-				e.Device.Existing || e.Device.Has("critical") || e.Device.Has("meant") || said[e.Name] || !c.On(p, i) {
+				e.Device.Existing || e.Device.Has("critical") || e.Device.Has("meant") || said[e.Device] || !c.On(p, i) || feeds.onStart(i) {
 				continue
 			}
-			said[e.Name] = true
+			said[e.Device] = true
 			c.Report(finding.Finding{
 				At: e.Device.Origin.Place(), Subject: e.Device.Name, Mode: m.Name,
 				Message: fmt.Sprintf("`%s` draws %s while the engine cranks in %s", e.Name, amps(p.Amps(i)), m.Name),
