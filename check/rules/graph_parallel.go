@@ -32,7 +32,7 @@ func checkParallel(c *Context) {
 	first := map[pair]*network.Element{}
 	for i := range c.Network.Elements {
 		e := &c.Network.Elements[i]
-		sort := sharing(e)
+		sort := c.sharing(e, of)
 		a, b := of[e.A], of[e.B]
 		if sort == "" || a == b {
 			continue
@@ -47,13 +47,18 @@ func checkParallel(c *Context) {
 }
 
 // sharing names what an element may share current with: a device of its own
-// sort, a contact worked by the same hand or coil.
-func sharing(e *network.Element) string {
+// sort, a contact worked by the same hand or coil. Coils side by side are one.
+func (c *Context) sharing(e *network.Element, of []int) string {
 	switch {
 	case e.Kind == network.Fuse:
 		return e.Fuse.Sort
 	case e.Kind == network.Contact && e.Gate.By == network.Relay:
-		return fmt.Sprintf("coil %d %t", e.Gate.Coil, e.Gate.Rest)
+		if e.Gate.Coil < 0 {
+			return ""
+		}
+		coil := &c.Network.Elements[e.Gate.Coil]
+		a, b := of[coil.A], of[coil.B]
+		return fmt.Sprintf("coil %d %d %t", min(a, b), max(a, b), e.Gate.Rest)
 	case e.Kind == network.Contact && e.Gate.By == network.Hand:
 		return fmt.Sprintf("%s %d", e.Device.Name, e.Gate.Throw)
 	}

@@ -3,7 +3,6 @@ package rules
 import (
 	"fmt"
 
-	"hame/check/network"
 	"hame/check/states"
 	"hame/lang/finding"
 	"hame/lang/harness"
@@ -47,26 +46,46 @@ mode lit { key on; closed off; for 1 h }
 `
 }
 
+// cutoff keeps where each load was first seen on with the masters open.
+type cutoff struct {
+	c       *Context
+	masters []*harness.Device
+	first   map[int]*states.Point
+}
+
 func watchCutoff(c *Context) func(*states.Point) {
-	first := map[int]*states.Point{}
-	c.kept = first
-	var masters []*harness.Device
+	u := &cutoff{c: c, first: map[int]*states.Point{}}
+	c.kept = u
 	for _, d := range c.Harness.Devices {
 		if d.Is(kinds.Switch, "isolator") && d.Has("master") {
-			masters = append(masters, d)
+			u.masters = append(u.masters, d)
 		}
 	}
-	if len(masters) == 0 {
-		return func(*states.Point) {}
+	return u.see
+}
+
+func (u *cutoff) see(p *states.Point) {
+	if len(u.masters) == 0 || p.Position.Engine != "off" || anyClosed(p, u.masters) {
+		return
 	}
-	return func(p *states.Point) {
-		if p.Position.Engine != "off" || anyClosed(p, masters) {
-			return
+	for _, i := range u.c.loadElements() {
+		if d := u.c.Network.Elements[i].Device; u.first[i] == nil && !d.Has("meant") && u.c.On(p, i) {
+			u.first[i] = p
 		}
-		for i, e := range c.Network.Elements {
-			if e.Kind == network.Load && e.Device.Is(kinds.Load) && first[i] == nil && !e.Device.Has("meant") && c.On(p, i) {
-				first[i] = p
-			}
+	}
+}
+
+// allElse solves what the survey may have left out: the masters open and all else
+// closed.
+func (u *cutoff) allElse() {
+	for _, key := range []string{"off", "acc", "on"} {
+		throws := u.c.throwsOf(nil, true)
+		for _, d := range u.masters {
+			delete(throws, d)
+		}
+		p := u.c.Again(&states.Position{Key: key, Engine: "off", Corner: states.HotLow, Charge: 1, Throws: throws})
+		if _, short := u.c.ShortIn(p); !short {
+			u.see(p)
 		}
 	}
 }
@@ -81,12 +100,17 @@ func anyClosed(p *states.Point, list []*harness.Device) bool {
 }
 
 func checkCutoff(c *Context) {
-	first := c.kept.(map[int]*states.Point)
+	u := c.kept.(*cutoff)
+	if c.Survey.Method != "all" && len(u.masters) > 0 {
+		u.allElse()
+	}
+	said := map[*harness.Device]bool{}
 	for i, e := range c.Network.Elements {
-		p := first[i]
-		if p == nil {
+		p := u.first[i]
+		if p == nil || said[e.Device] {
 			continue
 		}
+		said[e.Device] = true
 		f := finding.Finding{
 			At: e.Device.Origin.Place(), Subject: e.Device.Name, Mode: c.positionName(p),
 			Message: fmt.Sprintf("`%s` still draws %s with every master switch open", e.Name, amps(p.Amps(i))),

@@ -50,7 +50,7 @@ func watchLoadDump(c *Context) func(*states.Point) {
 	c.kept = first
 	var alternators []int
 	for i, e := range c.Network.Elements {
-		if e.Kind == network.Source && e.Source.Sort == "alternator" {
+		if e.Kind == network.Source && e.Source.Sort == "alternator" && c.holdsBattery(nil, i) {
 			alternators = append(alternators, i)
 		}
 	}
@@ -67,7 +67,7 @@ func watchLoadDump(c *Context) func(*states.Point) {
 }
 
 // holdsBattery reports whether closed ways tie both of an alternator's poles
-// to those of a battery. A harness without a battery has none to lose.
+// to those of a battery; with no position, with every contact closed. A harness without a battery has none to lose.
 func (c *Context) holdsBattery(p *states.Point, alternator int) bool {
 	a := &c.Network.Elements[alternator]
 	passes := func(element, from int) bool { return c.Passes(p, element, from) }
