@@ -27,8 +27,7 @@ type Facts struct {
 	Figures  *figures.Figures
 	wires    map[*harness.Wire]*figures.Wire
 	devices  map[*harness.Device][]int // elements
-	shown    map[shownAs]*figures.Position
-	sums     *sums
+	shown    map[*states.Position]*figures.Position
 	warmth   map[*harness.Wire]Warmth
 	modeC    []map[*harness.Wire]float64 // by mode
 
@@ -40,13 +39,12 @@ type Facts struct {
 // and nothing is solved yet, and what it answers then sees every position that
 // is solved, the modes first; it may be nil.
 func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
-	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}, shown: map[shownAs]*figures.Position{}}
+	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}, shown: map[*states.Position]*figures.Position{}}
 	f.Network = network.Build(h)
 	f.devices = byDevice(f.Network)
 	f.Protect = protect.Find(f.Network)
 	f.Faults = faults.Find(f.Network)
 	f.unshorted = newUnshorted(f)
-	f.sums = newSums(f)
 	watch := func(*states.Point) {}
 	if observe != nil {
 		watch = observe(f)
@@ -55,15 +53,12 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 	f.Survey = states.Find(states.NewSolver(f.Network), func(p *states.Point) {
 		f.unshorted.see(p)
 		if !f.Shorted(p) {
-			f.sums.see(p)
 			warmer.see(p)
 		}
 		watch(p)
 	})
 	f.unshorted.into(f.Survey)
-	f.Figures = &figures.Figures{Coverage: figures.Coverage{
-		SwitchPositions: f.Survey.Covered, Method: f.Survey.Method, Shorted: len(f.unshorted.found),
-	}}
+	f.Figures = &figures.Figures{Coverage: figures.Coverage{SwitchPositions: f.Survey.Covered, Method: f.Survey.Method}}
 	for _, w := range h.Wires {
 		fw := f.wire(w)
 		f.wires[w] = fw
@@ -160,11 +155,9 @@ func (f *Facts) unprotected(c *protect.Cover) *float64 {
 func (f *Facts) flows(w *harness.Wire, fw *figures.Wire) {
 	i := f.Network.OfWire[w]
 	worst := f.Survey.Worst[i]
-	if f.Judged() {
-		fw.WorstA = figures.Amount(clean(math.Abs(worst.Amps)))
-	}
-	if worst.At != nil && *fw.WorstA > 0 {
-		fw.Worst = f.position(worst.At, worst.Bound)
+	fw.WorstA = figures.Amount(math.Abs(worst.Amps))
+	if worst.At != nil {
+		fw.Worst = f.position(worst.At)
 	}
 	for n, m := range f.Harness.Modes {
 		amps := f.Survey.Modes[n].Amps(i)
@@ -196,12 +189,10 @@ func warm(fw *figures.Wire, m *harness.Mode) float64 {
 	return roomC
 }
 
-// nothingA is a current that is nothing but the solver's last digits.
-const nothingA = 1e-6
-
 // clean rounds away what is nothing but the solver's last digits.
 func clean(v float64) float64 {
-	if math.Abs(v) < nothingA {
+	const nothing = 1e-9
+	if math.Abs(v) < nothing {
 		return 0
 	}
 	return v
