@@ -1,151 +1,135 @@
-// Package editors makes what editors install out of the language itself, so
-// that no list of words is kept twice.
+// Package editors makes what editors and pages highlight with out of the
+// language itself, so that no list of words is kept twice.
 package editors
 
 import (
-	"bytes"
-	"encoding/json"
 	"slices"
-	"strings"
 
 	"hame/lang/kinds"
-	"hame/lang/quantity"
-	"hame/lang/syntax"
 )
 
-// rule is one pattern of a TextMate grammar.
+// rule is a part and, where enter is set, the state that follows it; or, where
+// include is set, the rules of another state.
 type rule struct {
-	Name          string           `json:"name,omitempty"`
-	Match         string           `json:"match,omitempty"`
-	Begin         string           `json:"begin,omitempty"`
-	End           string           `json:"end,omitempty"`
-	BeginCaptures map[string]scope `json:"beginCaptures,omitempty"`
-	EndCaptures   map[string]scope `json:"endCaptures,omitempty"`
-	Captures      map[string]scope `json:"captures,omitempty"`
-	Include       string           `json:"include,omitempty"`
-	Patterns      []rule           `json:"patterns,omitempty"`
+	part
+	enter   string
+	include string
 }
 
-type scope struct {
-	Name string `json:"name"`
+// state is a place in the text: which rules hold there, in order, and what ends
+// it. Whole is the look of everything in it. A shared one is there to be
+// included by others.
+type state struct {
+	name   string
+	shared bool
+	whole  look
+	leave  part
+	rules  []rule
 }
 
-type grammar struct {
-	Name       string          `json:"name"`
-	ScopeName  string          `json:"scopeName"`
-	FileTypes  []string        `json:"fileTypes"`
-	Patterns   []rule          `json:"patterns"`
-	Repository map[string]rule `json:"repository"`
-}
-
-const name = `[A-Za-z](?:\w|-(?=[A-Za-z0-9]))*`
-
-// TextMate is the grammar in the form that many editors read. No word of the
-// language is reserved, so a word counts only where its form wants it.
-func TextMate() ([]byte, error) {
-	g := grammar{
-		Name: "hame", ScopeName: "source.hame", FileTypes: []string{"hame"},
-		Patterns: []rule{{Include: "#comment"}, {Include: "#device"}, {Include: "#declaration"}, {Include: "#statement"}, {Include: "#block"}, {Include: "#value"}},
-		Repository: map[string]rule{
-			"comment":     {Name: "comment.line.number-sign.hame", Match: `#.*$`},
-			"device":      {Match: `(?:^|;|(?<=\}))\s*(` + alternatives(families()) + `)\s+(` + name + `)(?:\s+(` + name + `))?`, Captures: captures("keyword.declaration.hame", "entity.name.type.hame", "entity.name.function.hame")},
-			"declaration": {Match: `(?:^|;|(?<=\}))\s*(harness|zone|bundle|wire|mode|part)\s+(` + name + `)`, Captures: captures("keyword.declaration.hame", "entity.name.function.hame")},
-			"statement":   {Match: `(?:^|;|(?<=\}))\s*(` + alternatives(syntax.Keywords()) + `)\b(?![.-])`, Captures: captures("keyword.declaration.hame")},
-			"block":       block(),
-			"value":       {Patterns: values()},
-		},
-	}
-	var out bytes.Buffer
-	e := json.NewEncoder(&out)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	err := e.Encode(g)
-	return out.Bytes(), err
-}
-
-// block is what stands between braces: settings, each with its values.
-func block() rule {
-	brace := captures()
-	brace["0"] = scope{"punctuation.section.block.hame"}
-	return rule{
-		Begin: `\{`, End: `\}`, BeginCaptures: brace, EndCaptures: brace,
-		Patterns: []rule{
-			{Include: "#comment"},
-			{Match: `(?:(?<=[{;])|^)\s*(` + alternatives(settings()) + `)(?![\w.-])`, Captures: captures("support.type.property-name.hame")},
-			{Include: "#block"},
-			{Include: "#value"},
-		},
-	}
-}
-
-func values() []rule {
-	return []rule{
-		{Name: "string.quoted.double.hame", Begin: `"`, End: `"|$`, Patterns: []rule{{Name: "constant.character.escape.hame", Match: `\\["\\]`}}},
-		{Name: "constant.other.date.hame", Match: `\b\d{4}-\d{2}-\d{2}\b`},
-		{
-			Match:    `(?:(?<=\.\.)|(?<![\w.-]))([-+]?\d+(?:\.\d+)?(?:/\d+)?)(?:\s*(` + alternatives(units()) + `)(?![\w²]))?`,
-			Captures: captures("constant.numeric.hame", "keyword.other.unit.hame"),
-		},
-		{Name: "keyword.operator.arrow.hame", Match: `->`},
-		{Name: "keyword.operator.hame", Match: `\.\.|<=?|>=?`},
-		{Match: `(` + name + `)(\.)([A-Za-z0-9][\w.-]*)`, Captures: captures("variable.other.object.hame", "punctuation.accessor.hame", "variable.other.property.hame")},
-		{Name: "constant.language.colour.hame", Match: `\b(?:` + alternatives(kinds.Colours()) + `)\b(?:/(?:` + alternatives(kinds.Colours()) + `)\b)?`},
-		{Name: "support.function.rule.hame", Match: `\b[a-z]+/[a-z]+(?:-[a-z]+)*\b`},
-		{Name: "support.constant.hame", Match: `\b(?:` + alternatives(slices.Concat(kinds.Insulations(), kinds.Covers())) + `)\b(?![.-])`},
-		{Name: "keyword.other.hame", Match: `(?<=\s)(?:in|is|on|because|until|every|by|at|for|most|capped|auto)(?=\s|$)`},
-		{Name: "punctuation.separator.hame", Match: `[,;]`},
-	}
-}
-
-func captures(names ...string) map[string]scope {
-	m := map[string]scope{}
-	for i, n := range names {
-		m[string(rune('1'+i))] = scope{n}
-	}
-	return m
-}
-
-// alternatives is an expression for any of some words, the longest first, so
-// that none hides another that starts with it.
-func alternatives(words []string) string {
-	list := slices.Clone(words)
-	slices.SortFunc(list, func(a, b string) int {
-		if len(a) != len(b) {
-			return len(b) - len(a)
-		}
-		return strings.Compare(a, b)
-	})
-	return strings.Join(slices.Compact(list), "|")
-}
-
-func families() []string {
-	var list []string
-	for _, f := range kinds.Families {
-		list = append(list, string(f))
+// include is the rules of some states.
+func include(states ...string) []rule {
+	var list []rule
+	for _, s := range states {
+		list = append(list, rule{include: s})
 	}
 	return list
 }
 
-// settings are the keys of all kinds and of the blocks within them.
-func settings() []string {
-	var list []string
-	for _, k := range kinds.All() {
-		list = append(list, k.SettingNames()...)
-		for _, s := range k.Settings {
-			if s.Block != nil {
-				list = append(list, s.Block.SettingNames()...)
-			}
+// grammar is a list of states; the first is where a text starts.
+type grammar struct{ states []*state }
+
+func (g *grammar) add(s *state) { g.states = append(g.states, s) }
+
+// state finds a state by its name, nil where there is none yet.
+func (g *grammar) state(name string) *state {
+	for _, s := range g.states {
+		if s.name == name {
+			return s
 		}
 	}
-	slices.Sort(list)
-	return slices.Compact(list)
+	return nil
 }
 
-// units are those of every dimension that is known.
-func units() []string {
-	list := []string{"AWG", "Ω", "mΩ", "kΩ", "mm²", "°C", "°F"}
-	for _, u := range []string{"V", "A", "ohm", "W", "m", "mm2", "degC", "Ah", "s", "%"} {
-		list = append(list, quantity.Units(quantity.DimensionOf(u))...)
+func (g *grammar) has(name string) bool { return g.state(name) != nil }
+
+// statementEnd: a statement and a setting end behind their block, before `;`
+// and `}`, and with the line.
+var statementEnd = part{pattern: `(?<=\})|(?=[;}])|$`}
+
+// language builds the grammar. No word is reserved, so a word counts only where
+// its form wants it: a keyword at a statement's start, a setting at a setting's,
+// a choice behind the setting that has it.
+func language() *grammar {
+	g := &grammar{}
+	g.add(&state{name: "root"})
+	g.shared()
+	g.add(&state{name: "text", whole: text, leave: either(`$`, one(`"`, text)), rules: []rule{
+		{part: one(`\\["\\]`, escape)},
+		{part: one(`\\.`, illegal)},
+		{part: one(`[^"\\\n]+`, text)},
+	}})
+	g.add(&state{name: "continued", leave: part{pattern: `(?=[^ \t\r\n#])`}, rules: include("comment")})
+	g.add(behindArrow("arrow", named))
+	g.add(behindArrow("wire-arrow", wireEnd))
+	g.states[0].rules = g.statements()
+	return g
+}
+
+// behindArrow is where a wire or a bundle goes, on the same line or on a later.
+func behindArrow(name string, end part) *state {
+	return &state{name: name, leave: either(`(?=[^ \t\r\n#])`, end), rules: include("comment")}
+}
+
+// shared adds what many states have: what any statement or setting may hold,
+// and what takes the words and signs that no rule before took.
+func (g *grammar) shared() {
+	sign := rule{part: one(`[^ \t\r\n]`, illegal)}
+	for _, s := range []*state{
+		{name: "comment", rules: []rule{{part: one(`#[^\n]*`, comment)}}},
+		{name: "value", rules: values(units())},
+		{name: "names", rules: []rule{{part: named}, sign}},
+		{name: "knowns", rules: []rule{{part: one(word, known)}, sign}},
+		{name: "places", rules: []rule{{part: newName}, sign}},
+	} {
+		s.shared = true
+		g.add(s)
+	}
+}
+
+func values(units []string) []rule {
+	return []rule{
+		{part: one(`"`, text), enter: "text"},
+		{part: one(`[0-9]{4}-[0-9]{2}-[0-9]{2}`, date)},
+		{part: amount(units)},
+		{part: one(`\.\.|[<>]=?`, operator)},
+		{part: one(`->`, arrow), enter: "arrow"},
+		{part: one(`,`+lineGoesOn, separator), enter: "continued"},
+		{part: one(`,`, separator)},
+	}
+}
+
+// statements are the rules at a statement's start.
+func (g *grammar) statements() []rule {
+	rules := include("comment")
+	for _, h := range headers() {
+		rules = append(rules, rule{part: h.start, enter: g.header(h)})
+	}
+	open := rule{part: one(`\{`, brace), enter: g.block("device", deviceSettings())}
+	g.add(&state{name: "stray", leave: statementEnd, rules: slices.Concat(
+		include("comment"), []rule{open}, include("value", "names"))})
+	return slices.Concat(rules,
+		[]rule{{part: named, enter: "stray"}, {part: one(`;`, ending)}, open}, include("value", "names"))
+}
+
+// deviceSettings are those of every kind of device: which kind a part is of
+// stands in another file perhaps.
+func deviceSettings() []*kinds.Setting {
+	var list []*kinds.Setting
+	for _, k := range kinds.All() {
+		if k.Family != "" {
+			list = append(list, k.Settings...)
+		}
 	}
 	return list
 }

@@ -1,0 +1,201 @@
+package core
+
+import (
+	"context"
+	"errors"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	format "hame/fmt"
+	"hame/lang/source"
+)
+
+// examples reads the whole harnesses of the project.
+func examples(t *testing.T) []*File {
+	t.Helper()
+	paths, err := filepath.Glob("../../examples/*/*.hame")
+	if err != nil || len(paths) == 0 {
+		t.Fatalf("no examples: %v", err)
+	}
+	var list []*File
+	for _, p := range paths {
+		content, err := os.ReadFile(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		abs, err := filepath.Abs(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list = append(list, NewFile(filepath.ToSlash(abs), string(content), 1))
+	}
+	return list
+}
+
+// edited applies edits that were meant for one text.
+func edited(f *File, edits []Edit) *File {
+	text := f.Text
+	for i := len(edits) - 1; i >= 0; i-- { // renaming gives them in order
+		if e := edits[i]; e.File.Path == f.Path {
+			text = text[:e.Span.Start] + e.Text + text[e.Span.End:]
+		}
+	}
+	return NewFile(f.Path, text, f.Version+1)
+}
+
+// TestRenameThereAndBack: names of the examples can be changed, the changed
+// text has no more mistakes than before, and changing them back gives the text
+// that there was. Where something cannot be read, refusing is right.
+func TestRenameThereAndBack(t *testing.T) {
+	const other, step = "some_other_name", 5
+	for _, f := range examples(t) {
+		v, refuses := NewView().With(f), strings.Contains(f.Path, "/faulty/")
+		for i, m := range v.mentionsOf(f) {
+			if !m.Declares || i%step != 0 {
+				continue
+			}
+			edits, err := v.Rename(f, m.Span.Start, other)
+			if err != nil && refuses {
+				continue
+			}
+			if err != nil {
+				t.Fatalf("%s: %s: %v", f.Path, m.Name, err)
+			}
+			there := edited(f, edits)
+			if len(there.Tree().Mistakes) != len(f.Tree().Mistakes) {
+				t.Errorf("%s: changing %s makes mistakes", f.Path, m.Name)
+			}
+			again := NewView().With(there)
+			_, declared := again.Declaration(there, other)
+			back, err := again.Rename(there, declared.Span.Start, m.Name)
+			if err != nil {
+				t.Fatalf("%s: back to %s: %v", f.Path, m.Name, err)
+			}
+			if got := edited(there, back); got.Text != f.Text {
+				t.Errorf("%s: %s there and back: %s", f.Path, m.Name, cmp.Diff(f.Text, got.Text))
+			}
+		}
+	}
+}
+
+// TestEveryWordHasAColour: the colours of a text stand in order, none over
+// another, and none over a line's end.
+func TestEveryWordHasAColour(t *testing.T) {
+	for _, f := range examples(t) {
+		end := 0
+		for _, k := range NewView().With(f).Tokens(f, source.Span{End: len(f.Text)}) {
+			if k.Span.Start < end || strings.Contains(f.Slice(k.Span), "\n") || k.Type >= len(tokenTypes) {
+				t.Errorf("%s: %q at %d comes after %d", f.Path, f.Slice(k.Span), k.Span.Start, end)
+			}
+			end = k.Span.End
+		}
+	}
+}
+
+// TestFormattingByEditsIsFormatting: the edits of a whole text make of it what
+// the formatter makes.
+func TestFormattingByEditsIsFormatting(t *testing.T) {
+	for _, f := range examples(t) {
+		loose := source.New("t.hame", strings.NewReplacer("    ", "  ", " {", "   {").Replace(f.Text))
+		want, err := format.Source(loose)
+		if err != nil {
+			t.Fatal(err)
+		}
+		list, err := format.Range(loose, source.Span{End: len(loose.Text)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := loose.Text
+		for i := len(list) - 1; i >= 0; i-- {
+			got = got[:list[i].Start] + list[i].Text + got[list[i].End:]
+		}
+		if got != want {
+			t.Errorf("%s: %s", f.Path, cmp.Diff(want, got))
+		}
+	}
+}
+
+// TestAnythingMayBeAsked: of any text, anywhere, everything may be asked.
+func TestAnythingMayBeAsked(t *testing.T) {
+	pieces := strings.Split("\n|\r\n|😀| |{|}|;|,|->|..|wire|w1|box|box.in|load|led|at|place|in|zone|draws|27 W|\"|#|allow|wire/hot|on|use|hame:lamps|part|is|require|volts|closed|mode|1.5 mm2|.", "|")
+	rapid.Check(t, func(rt *rapid.T) {
+		f := NewFile("/t.hame", strings.Join(rapid.SliceOf(rapid.SampledFrom(pieces)).Draw(rt, "pieces"), " "), 1)
+		v := NewView().With(f)
+		at := rapid.IntRange(0, len(f.Text)).Draw(rt, "at")
+		p := checkIn(v, f)
+		v.Hover(f, at, p)
+		v.Complete(f, at, p)
+		v.Signature(f, at)
+		v.Definition(f, at)
+		v.References(f, at, true)
+		_, _ = v.Rename(f, at, "box2") // refusing is fine
+		Folds(f)
+		spans := Selections(f, at)
+		for i := 1; i < len(spans); i++ {
+			if spans[i].Start > spans[i-1].Start || spans[i].End < spans[i-1].End {
+				rt.Fatalf("%v does not hold %v", spans[i], spans[i-1])
+			}
+		}
+		v.Tokens(f, source.Span{End: len(f.Text)})
+		for _, a := range v.Actions(f, source.Span{End: len(f.Text)}, p) {
+			for _, e := range a.Edits {
+				if e.Span.Start > e.Span.End || e.Span.End > len(e.File.Text) {
+					rt.Fatalf("%s edits %v", a.Title, e.Span)
+				}
+			}
+		}
+		if feed, ok := v.FeedAt(f, at, p); ok {
+			p.Feeds(feed.Name, true)
+		}
+	})
+}
+
+// TestAStalePassIsDropped: an edit while a check runs ends the waiting for it.
+func TestAStalePassIsDropped(t *testing.T) {
+	c := NewChecker()
+	f := NewFile("/t.hame", "harness h { system 12 V }", 1)
+	v := NewView().With(f)
+	c.slots <- struct{}{} // all hands are busy, so that nothing is finished
+	c.slots <- struct{}{}
+	done := make(chan error)
+	go func() {
+		_, err := c.Pass(context.Background(), v, f.Path)
+		done <- err
+	}()
+	for c.waiting() == 0 {
+	}
+	c.Edited(f.Path)
+	if err := <-done; !errors.Is(err, ErrStale) {
+		t.Errorf("%v, want %v", err, ErrStale)
+	}
+	<-c.slots
+	<-c.slots
+	if p, err := c.Pass(context.Background(), v, f.Path); err != nil || p.Run.Harness == nil {
+		t.Errorf("the next pass: %v", err)
+	}
+}
+
+func (c *Checker) waiting() int {
+	c.mu.Lock()
+	defer c.mu.Unlock()
+	return len(c.jobs)
+}
+
+// TestMarkupIsInert: nothing of what a harness says becomes markup.
+func TestMarkupIsInert(t *testing.T) {
+	n := &Note{}
+	n.para("%s", "<b> *x* _y_ [z](javascript:1) `code <i>` #")
+	n.code("```\nx")
+	want := "&lt;b> \\*x\\* \\_y\\_ \\[z\\](javascript:1) `code <i>` \\#\n\n````hame\n```\nx\n````"
+	if got := n.Markdown(); got != want {
+		t.Errorf("%s\nwant %s", got, want)
+	}
+	if got := n.Plain(); !strings.HasPrefix(got, "<b> *x*") {
+		t.Errorf("plain: %s", got)
+	}
+}
