@@ -81,8 +81,11 @@ func polarised(e *network.Element) bool {
 
 func checkReversed(c *Context) {
 	found := c.kept.(map[int]*reversal)
+	said := map[*harness.Device]bool{}
 	for i := range c.Network.Elements {
-		if r := found[i]; r != nil && r.at != nil {
+		d := c.Network.Elements[i].Device
+		if r := found[i]; r != nil && r.at != nil && !said[d] {
+			said[d] = true
 			c.reversed(i, r)
 		}
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"hame/lang/finding"
+	"hame/lang/harness"
 )
 
 var _ = register(&Rule{
@@ -27,8 +28,10 @@ wire w5 lamp2.neg -> main.neg  2.5 mm2 black 1 m
 `
 
 func checkOvervolted(c *Context) {
+	said := map[*harness.Device]bool{}
 	for _, i := range c.loadElements() {
-		most, limited := c.Network.Elements[i].Device.SI("most")
+		d := c.Network.Elements[i].Device
+		most, limited := d.SI("most")
 		worst, at := 0.0, -1
 		for n, p := range c.Survey.Modes {
 			e := &c.Network.Elements[i]
@@ -37,7 +40,8 @@ func checkOvervolted(c *Context) {
 			}
 		}
 		const same = 1e-6
-		if limited && at >= 0 && worst > most*(1+same) {
+		if limited && at >= 0 && worst > most*(1+same) && !said[d] {
+			said[d] = true
 			c.overvolted(i, at, worst, most)
 		}
 	}

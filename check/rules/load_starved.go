@@ -56,6 +56,7 @@ mode talk  { key acc; closed s2; for 1 h }
 
 // hungry is a load that does not get what it needs.
 type hungry struct {
+	load  int
 	mode  int
 	volts float64
 	least float64 // 0 where none is declared
@@ -64,7 +65,7 @@ type hungry struct {
 func (h hungry) short() float64 { return h.least - h.volts }
 
 func checkStarved(c *Context) {
-	worst := map[int]hungry{}
+	worst := map[*harness.Device]hungry{}
 	for n, p := range c.Survey.Modes {
 		if c.Shorted(p) || len(p.Unsettled) > 0 {
 			continue
@@ -76,14 +77,15 @@ func checkStarved(c *Context) {
 		}
 		for _, i := range c.loadElements() {
 			h, ok := c.hungryIn(n, i, fed)
-			if old, found := worst[i]; ok && (!found || h.short() > old.short()) {
-				worst[i] = h
+			d := c.Network.Elements[i].Device
+			if old, found := worst[d]; ok && (!found || h.short() > old.short()) {
+				worst[d] = h
 			}
 		}
 	}
 	for _, i := range c.loadElements() {
-		if h, ok := worst[i]; ok {
-			c.starved(i, h)
+		if h, ok := worst[c.Network.Elements[i].Device]; ok && h.load == i {
+			c.starved(h)
 		}
 	}
 }
@@ -106,11 +108,12 @@ func (c *Context) hungryIn(n, load int, fed facts.Fed) (hungry, bool) {
 		return hungry{}, false
 	}
 	const same = 1e-6
-	h := hungry{mode: n, volts: math.Abs(p.Across(load)), least: least}
+	h := hungry{load: load, mode: n, volts: math.Abs(p.Across(load)), least: least}
 	return h, declared && h.volts < least*(1-same) || !declared && sags
 }
 
-func (c *Context) starved(load int, h hungry) {
+func (c *Context) starved(h hungry) {
+	load := h.load
 	e, p := &c.Network.Elements[load], c.Survey.Modes[h.mode]
 	mode := c.Harness.Modes[h.mode].Name
 	f := finding.Finding{At: e.Device.Origin.Place(), Subject: e.Device.Name, Mode: mode, Measured: &h.volts, Unit: "V"}

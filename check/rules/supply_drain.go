@@ -17,7 +17,7 @@ var _ = register(&Rule{
 	Summary:  "with the key off more is drawn than the battery bears until the next start",
 	Why: "A machine that stands over a few weeks must still start. A lead-acid battery that is left below half of its charge does not " +
 		"crank in the cold, and its plates harden.",
-	Needs: "`capacity` and `standby` of the battery (nothing where not said), and a mode with key and engine off; with no mode declared, `key_off`. In a mode of less " +
+	Needs: "`capacity` and `standby` of the battery (nothing where not said), and a mode with key and engine off; with no mode declared, `key_off`, in which supply/unattended speaks of the loads that are not meant to be on. In a mode of less " +
 		"than a day (trade judgement) the loads that are on are in use: only what the machine, borrowed circuits and loads on `standby` draw is held to the standing draw, " +
 		"and all together to the mode's time.",
 	Limits: []Limit{
@@ -91,7 +91,10 @@ func (c *Context) drainOf(battery int, m *harness.Mode, p *states.Point) drain {
 	d := drain{mode: m, at: p, amps: max(p.Amps(battery), 0), limitA: l.Value / 1000 * capacity}
 	d.halfH = capacity / 2 / max(d.amps, nothingA)
 	d.standing = d.amps
-	if m.ForS > 0 && m.ForS < dayS {
+	switch {
+	case m.Implied:
+		d.standing = max(0, d.amps-c.unmeantAmps(p))
+	case m.ForS > 0 && m.ForS < dayS:
 		d.standing = min(d.amps, c.standingAmps(p))
 	}
 	return d
@@ -103,6 +106,18 @@ func (c *Context) standingAmps(p *states.Point) float64 {
 	sum := 0.0
 	for i := range c.Network.Elements {
 		if e := &c.Network.Elements[i]; e.Kind == network.Load && (e.Load.Hidden() || e.Load.StandbyA > 0) {
+			sum += math.Abs(p.Amps(i))
+		}
+	}
+	return sum
+}
+
+// unmeantAmps is what loads draw that supply/unattended speaks of: nobody said
+// that they are on in a machine that stands.
+func (c *Context) unmeantAmps(p *states.Point) float64 {
+	sum := 0.0
+	for _, i := range c.loadElements() {
+		if d := c.Network.Elements[i].Device; !d.Has("meant") && !d.Has("standby") {
 			sum += math.Abs(p.Amps(i))
 		}
 	}

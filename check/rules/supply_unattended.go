@@ -7,6 +7,7 @@ import (
 	"hame/check/network"
 	"hame/check/states"
 	"hame/lang/finding"
+	"hame/lang/harness"
 	"hame/lang/kinds"
 )
 
@@ -96,8 +97,10 @@ func checkUnattended(c *Context) {
 	if c.Survey.Method != "all" {
 		u.leftOn()
 	}
+	said := map[*harness.Device]bool{}
 	for i, e := range c.Network.Elements {
-		if p := u.first[i]; p != nil {
+		if p := u.first[i]; p != nil && !said[e.Device] {
+			said[e.Device] = true
 			c.Report(finding.Finding{
 				At: e.Device.Origin.Place(), Subject: e.Device.Name, Mode: c.positionName(p),
 				Message: fmt.Sprintf("`%s` can stay on with the key off, and draws %s", e.Name, amps(p.Amps(i))),
