@@ -17,59 +17,84 @@ const onShare = 0.02
 func (f *Facts) device(d *harness.Device) *figures.Device {
 	fd := &figures.Device{Device: d}
 	elements := f.elementsOf(d)
-	for _, i := range elements {
-		if w := f.Survey.Worst[i]; fd.WorstA == nil || math.Abs(w.Amps) > *fd.WorstA {
-			fd.WorstA = figures.Amount(math.Abs(w.Amps))
-			if w.At != nil {
-				fd.Worst = f.position(w.At)
-			}
+	if sum := f.sums.of[d]; sum != nil {
+		f.greatest(fd, f.bounded(sum))
+	} else {
+		for _, i := range elements {
+			f.greatest(fd, f.Survey.Worst[i])
 		}
 	}
 	for n, m := range f.Harness.Modes {
-		fd.Modes = append(fd.Modes, f.inMode(m.Name, f.Survey.Modes[n], elements))
+		fd.Modes = append(fd.Modes, f.inMode(m.Name, f.Survey.Modes[n], d, elements))
 	}
 	return fd
 }
 
+// greatest takes a current over where it is more than what stands there.
+func (f *Facts) greatest(fd *figures.Device, w states.Worst) {
+	size := clean(math.Abs(w.Amps))
+	if fd.WorstA != nil && size <= *fd.WorstA || !f.Judged() {
+		return
+	}
+	fd.WorstA, fd.Worst = figures.Amount(size), nil
+	if w.At != nil && size > 0 {
+		fd.Worst = f.position(w.At, w.Bound)
+	}
+}
+
 // elementsOf lists the elements by which a device is spoken of: a load's
-// inputs, a relay's coil, a supply's poles, a protective device's paths, a
-// switch's contacts.
+// inputs, a relay's coil, a supply's poles, a tap's run, a protective device's
+// paths, a switch's contacts.
 func (f *Facts) elementsOf(d *harness.Device) []int {
 	var list []int
 	for _, i := range f.devices[d] {
-		e := &f.Network.Elements[i]
-		switch e.Kind {
-		case network.Load:
-			if !e.Load.Hidden() && e.Load.Sort != "converter" {
-				list = append(list, i)
-			}
-		case network.Source, network.Fuse:
+		if f.speaksFor(d, &f.Network.Elements[i]) {
 			list = append(list, i)
-		case network.Contact, network.Diode:
-			if !d.Is(kinds.Switch, "relay") {
-				list = append(list, i)
-			}
 		}
 	}
 	return list
 }
 
-// inMode sums a device up in one mode: the volts of its first element that is
-// on, and all their currents.
-func (f *Facts) inMode(mode string, p *states.Point, elements []int) figures.DeviceMode {
+func (f *Facts) speaksFor(d *harness.Device, e *network.Element) bool {
+	if d.Is(kinds.Supply, "tap") {
+		return e.Kind == network.Joint
+	}
+	switch e.Kind {
+	case network.Load:
+		return !e.Load.Hidden() && e.Load.Sort != "converter"
+	case network.Source, network.Fuse:
+		return true
+	case network.Contact, network.Diode:
+		return !d.Is(kinds.Switch, "relay")
+	}
+	return false
+}
+
+// inMode sums a device up in one mode: its volts are those of its first element
+// that is on; its current is the sum of a panel's ways and a load's inputs, and
+// that of the one contact of a switch that carries most.
+func (f *Facts) inMode(mode string, p *states.Point, d *harness.Device, elements []int) figures.DeviceMode {
 	m := figures.DeviceMode{Mode: mode}
-	if len(elements) == 0 {
+	if len(elements) == 0 || p.Failed != nil {
 		return m
 	}
 	volts, amps := p.Across(elements[0]), 0.0
 	for _, i := range elements {
-		amps += p.Amps(i)
+		if f.sums.of[d] == nil && math.Abs(p.Amps(i)) > math.Abs(amps) {
+			amps = p.Amps(i)
+		}
 		if f.On(p, i) {
 			m.On = true
 			if math.Abs(p.Across(i)) > math.Abs(volts) {
 				volts = p.Across(i)
 			}
 		}
+	}
+	if sum := f.sums.of[d]; sum != nil {
+		amps = sum.in(p)
+	}
+	if d.Is(kinds.Supply, "tap") {
+		volts = p.Volts(f.Network.Elements[elements[0]].B) - p.Volts(f.Network.Low(d))
 	}
 	m.Volts, m.CurrentA = figures.Amount(clean(volts)), figures.Amount(clean(amps))
 	return m
@@ -86,8 +111,7 @@ func (f *Facts) On(p *states.Point, i int) bool {
 	case e.Load != nil && e.Load.AmpsAtRated() > 0:
 		return amps > onShare*e.Load.AmpsAtRated()
 	}
-	const nothing = 1e-6
-	return amps > nothing
+	return amps > nothingA
 }
 
 // mode works out one mode's balance.
@@ -122,11 +146,19 @@ func byDevice(n *network.Network) map[*harness.Device][]int {
 }
 
 // position is a position as reports print it, made once for all that share it.
-func (f *Facts) position(p *states.Position) *figures.Position {
-	shown, ok := f.shown[p]
+func (f *Facts) position(p *states.Position, bound bool) *figures.Position {
+	key := shownAs{p, bound}
+	shown, ok := f.shown[key]
 	if !ok {
 		shown = p.Figure()
-		f.shown[p] = shown
+		shown.Bound = bound
+		f.shown[key] = shown
 	}
 	return shown
+}
+
+// shownAs is a position with what stands beside it: that of a bound says so.
+type shownAs struct {
+	at    *states.Position
+	bound bool
 }

@@ -27,7 +27,8 @@ type Facts struct {
 	Figures  *figures.Figures
 	wires    map[*harness.Wire]*figures.Wire
 	devices  map[*harness.Device][]int // elements
-	shown    map[*states.Position]*figures.Position
+	shown    map[shownAs]*figures.Position
+	sums     *sums
 	warmth   map[*harness.Wire]Warmth
 	modeC    []map[*harness.Wire]float64 // by mode
 
@@ -39,12 +40,13 @@ type Facts struct {
 // and nothing is solved yet, and what it answers then sees every position that
 // is solved, the modes first; it may be nil.
 func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
-	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}, shown: map[*states.Position]*figures.Position{}}
+	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}, shown: map[shownAs]*figures.Position{}}
 	f.Network = network.Build(h)
 	f.devices = byDevice(f.Network)
 	f.Protect = protect.Find(f.Network)
 	f.Faults = faults.Find(f.Network)
 	f.unshorted = newUnshorted(f)
+	f.sums = newSums(f)
 	watch := func(*states.Point) {}
 	if observe != nil {
 		watch = observe(f)
@@ -53,12 +55,15 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 	f.Survey = states.Find(states.NewSolver(f.Network), func(p *states.Point) {
 		f.unshorted.see(p)
 		if !f.Shorted(p) {
+			f.sums.see(p)
 			warmer.see(p)
 		}
 		watch(p)
 	})
 	f.unshorted.into(f.Survey)
-	f.Figures = &figures.Figures{Coverage: figures.Coverage{SwitchPositions: f.Survey.Covered, Method: f.Survey.Method}}
+	f.Figures = &figures.Figures{Coverage: figures.Coverage{
+		SwitchPositions: f.Survey.Covered, Method: f.Survey.Method, Shorted: len(f.unshorted.found),
+	}}
 	for _, w := range h.Wires {
 		fw := f.wire(w)
 		f.wires[w] = fw
@@ -96,7 +101,7 @@ func (f *Facts) wire(w *harness.Wire) *figures.Wire {
 	for _, d := range cover.By {
 		fw.ProtectedBy = append(fw.ProtectedBy, d.Name)
 	}
-	fw.UnprotectedM = f.unprotected(cover)
+	fw.UnprotectedM = f.unprotected(w, cover)
 	f.flows(w, fw)
 	return fw
 }
@@ -135,12 +140,23 @@ func (f *Facts) rated(w *harness.Wire, by func(area, class, ambient float64) (ta
 	return by(w.AreaMM2, cable.TemperatureC, ambient)
 }
 
+// WithinOutput reports whether a source is an alternator or converter that
+// cannot give more than a wire may carry: it needs no device at its own end.
+func (f *Facts) WithinOutput(source int, w *harness.Wire) bool {
+	s := f.Network.Elements[source].Source
+	if s.Sort == "battery" {
+		return false
+	}
+	r, ok := f.Ampacity(w)
+	return ok && s.OutputA <= r.Amps
+}
+
 // unprotected is the length from the source that no device protects: of a wire
-// that a source reaches bare, the distance to its far end.
-func (f *Facts) unprotected(c *protect.Cover) *float64 {
+// that a source reaches bare and needs a device for, the distance to its far end.
+func (f *Facts) unprotected(w *harness.Wire, c *protect.Cover) *float64 {
 	longest := 0.0
 	for _, p := range c.Paths {
-		if !p.Bare {
+		if !p.Bare || f.WithinOutput(p.Source, w) {
 			continue
 		}
 		if !p.Known {
@@ -155,9 +171,11 @@ func (f *Facts) unprotected(c *protect.Cover) *float64 {
 func (f *Facts) flows(w *harness.Wire, fw *figures.Wire) {
 	i := f.Network.OfWire[w]
 	worst := f.Survey.Worst[i]
-	fw.WorstA = figures.Amount(math.Abs(worst.Amps))
-	if worst.At != nil {
-		fw.Worst = f.position(worst.At)
+	if f.Judged() {
+		fw.WorstA = figures.Amount(clean(math.Abs(worst.Amps)))
+	}
+	if worst.At != nil && *fw.WorstA > 0 {
+		fw.Worst = f.position(worst.At, worst.Bound)
 	}
 	for n, m := range f.Harness.Modes {
 		amps := f.Survey.Modes[n].Amps(i)
@@ -189,10 +207,12 @@ func warm(fw *figures.Wire, m *harness.Mode) float64 {
 	return roomC
 }
 
+// nothingA is a current that is nothing but the solver's last digits.
+const nothingA = 1e-6
+
 // clean rounds away what is nothing but the solver's last digits.
 func clean(v float64) float64 {
-	const nothing = 1e-9
-	if math.Abs(v) < nothing {
+	if math.Abs(v) < nothingA {
 		return 0
 	}
 	return v

@@ -14,6 +14,7 @@ type unshorted struct {
 	f     *Facts
 	may   bool // a short is possible with every contact closed
 	found map[*states.Point]bool
+	sound bool // a position without one was seen
 	worst []states.Worst
 	volts []states.Span
 }
@@ -34,6 +35,10 @@ func (f *Facts) Shorted(p *states.Point) bool { return f.unshorted.found[p] }
 // AnyShorted reports whether any position of the survey has a dead short.
 func (f *Facts) AnyShorted() bool { return len(f.unshorted.found) > 0 }
 
+// Judged reports whether any position could be judged: with a short that no
+// switch opens, no current is known but the short's.
+func (f *Facts) Judged() bool { return !f.unshorted.may || f.unshorted.sound }
+
 // see takes a position in.
 func (u *unshorted) see(p *states.Point) {
 	if !u.may {
@@ -43,6 +48,7 @@ func (u *unshorted) see(p *states.Point) {
 		u.found[p] = true
 		return
 	}
+	u.sound = true
 	for i := range u.worst {
 		u.take(p, i)
 	}
@@ -51,11 +57,15 @@ func (u *unshorted) see(p *states.Point) {
 func (u *unshorted) take(p *states.Point, i int) {
 	amps := p.Amps(i)
 	w := &u.worst[i]
+	size := math.Abs(amps)
+	if size <= nothingA {
+		return
+	}
 	w.AtoB, w.BtoA = max(w.AtoB, amps), max(w.BtoA, -amps)
-	if size := math.Abs(amps); size > w.Amps {
+	if size > w.Amps {
 		w.Amps, w.At = size, &p.Position
 	}
-	if amps == 0 || u.f.Network.Elements[i].Kind != network.Load {
+	if u.f.Network.Elements[i].Kind != network.Load {
 		return
 	}
 	v, s := p.Across(i), &u.volts[i]

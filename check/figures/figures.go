@@ -34,7 +34,7 @@ type Wire struct {
 	Ampacity      *tables.Rating // after factors
 	AmbientC      *float64       // the greatest on its way
 	TemperatureC  *float64
-	WorstA        *float64
+	WorstA        *float64 // nil where no position could be judged
 	Worst         *Position
 	ProtectedBy   []string // names of devices, the one next to the source first
 	UnprotectedM  *float64 // length from the source that no device protects
@@ -64,6 +64,9 @@ type Position struct {
 	Engine string
 	Closed []string // switches; "s2 2" is a switch on its second throw
 	Corner string   // cold and full, or hot and low
+	// Bound: what is said of it is a bound that no position exceeds, and this is
+	// the solved one that comes nearest.
+	Bound bool
 }
 
 // Device is the figures of a device.
@@ -93,9 +96,14 @@ type Mode struct {
 
 // Coverage says how many positions were judged and how.
 type Coverage struct {
-	SwitchPositions int
-	Method          string // all, or bound
+	SwitchPositions float64 // settings of the switches; ManyPositions stands for more too
+	Method          string  // all, or bound
+	Shorted         int     // solved positions that a dead short leaves nothing to say of
 }
+
+// ManyPositions is where counting ends: up to it every whole number has a
+// float64 of its own.
+const ManyPositions = 1 << 53
 
 // Amount is a known figure.
 func Amount(v float64) *float64 { return &v }

@@ -67,6 +67,7 @@ type Network struct {
 	At [][]int
 	// OfWire is the element of each wire that has two ends.
 	OfWire map[*harness.Wire]int
+	lows   map[*harness.Device]int // of taps
 	sides
 }
 
@@ -83,12 +84,15 @@ type Device struct {
 	AtPlace *harness.Place
 }
 
+// Low is the node of the negative that a tap's current returns to.
+func (n *Network) Low(tap *harness.Device) int { return n.lows[tap] }
+
 // node is a terminal's node.
 func node(t *harness.Terminal) int { return t.Index }
 
 // Build makes the graph. It never fails: what is not declared is left out.
 func Build(h *harness.Harness) *Network {
-	b := &builder{n: &Network{Harness: h, OfWire: map[*harness.Wire]int{}}, systemV: h.SystemV}
+	b := &builder{n: &Network{Harness: h, OfWire: map[*harness.Wire]int{}, lows: map[*harness.Device]int{}}, systemV: h.SystemV}
 	for _, d := range h.Devices {
 		b.n.Nodes += len(d.Terminals)
 	}

@@ -55,7 +55,7 @@ wire r l.neg -> main.neg 1 mm2 1 m
 `, "a feed, b feed, c feed, d feed, e return, r return"},
 	} {
 		r := harness.Bind(syntax.Parse(source.New("t.hame",
-			"harness h\nsupply battery main { capacity 70 Ah; volts 12 V }\nload led l { draws 5 W }\n"+c.text)), harness.Options{})
+			"harness h { system 12 V }\nsupply battery main { capacity 70 Ah; volts 12 V }\nload led l { draws 5 W }\n"+c.text)), harness.Options{})
 		if len(r.Findings) > 0 {
 			t.Fatalf("%s: %s", name, r.Findings[0].Message)
 		}

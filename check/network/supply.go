@@ -121,6 +121,7 @@ func (b *builder) tap(d *harness.Device) {
 		}
 	}
 	pos, neg := b.host(d)
+	b.n.lows[d] = neg
 	dev := tapDevice(b.n.Harness, d)
 	ohm := contactOhm(tables.SwitchContact)
 	b.add(Element{Kind: Contact, A: pos, B: inside, Ohm: ohm, Name: d.Name, Device: d, Gate: live})

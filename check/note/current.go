@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"hame/check/figures"
 	"hame/check/network"
 	"hame/check/states"
 )
@@ -38,9 +39,12 @@ func (w *work) covered(s *Section) {
 	if v.Method == "bound" {
 		how = "the independent parts solved, the rest bounded from what sources give and loads take"
 	}
-	settings := fmt.Sprintf("%d settings", v.Covered)
-	if v.Covered == 1 {
+	settings := fmt.Sprintf("%.0f settings", v.Covered)
+	switch v.Covered {
+	case 1:
 		settings = "1 setting"
+	case figures.ManyPositions:
+		settings = "more than 9e15 settings"
 	}
 	s.say("covered", settings+" of the switches, with each position of the key and the engine at both corners, and the modes: "+how)
 }

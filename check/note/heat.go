@@ -94,6 +94,9 @@ func (w *work) ampacity() {
 	cable, _ := w.wire.Cable()
 	s.say("conductor", w.wire.Size.String()+" takes the row "+fw.Ampacity.Row+", the largest not above it")
 	w.rating(s, *fw.Ampacity, cable, *fw.AmbientC, zoneWords(w.wire, *fw.AmbientC))
+	if fw.WorstA == nil {
+		return
+	}
 	share(s, "worst of it", figure(*fw.WorstA, "A"), figure(fw.Ampacity.Amps, "A"))
 }
 

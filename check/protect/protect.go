@@ -5,6 +5,9 @@
 package protect
 
 import (
+	"cmp"
+	"slices"
+
 	"hame/check/network"
 	"hame/lang/harness"
 )
@@ -17,7 +20,7 @@ type Result struct {
 
 // Cover is how one wire is protected, over all sources.
 type Cover struct {
-	By    []*network.Device // from the source on; each once
+	By    []*network.Device // those nearer to a source before those behind them; each once
 	Paths []Path
 }
 
@@ -70,21 +73,37 @@ func cover(n *network.Network, sources []*Reach, w *harness.Wire) *Cover {
 	if !ok || n.Return(n.Elements[e].A) || n.Return(n.Elements[e].B) {
 		return c
 	}
-	seen := map[*network.Device]bool{}
 	for _, s := range sources {
-		p, reached := s.path(e)
-		if !reached {
-			continue
-		}
-		c.Paths = append(c.Paths, p)
-		for _, d := range p.Chain {
-			if !seen[d] {
-				seen[d] = true
-				c.By = append(c.By, d)
-			}
+		if p, reached := s.path(e); reached {
+			c.Paths = append(c.Paths, p)
 		}
 	}
+	c.By = inOrder(c.Paths)
 	return c
+}
+
+// inOrder lists the devices of all paths, each once, and none before one that
+// stands nearer to a source than it does on any path.
+func inOrder(paths []Path) []*network.Device {
+	var list []*network.Device
+	rank := map[*network.Device]int{}
+	for _, p := range paths {
+		for at, d := range p.Chain {
+			if _, seen := rank[d]; !seen {
+				list = append(list, d)
+			}
+			rank[d] = max(rank[d], at)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b *network.Device) int { return cmp.Compare(rank[a], rank[b]) })
+	return list
+}
+
+// FarM is how far the far end of a wire lies from the source along the
+// conductors, no device being between; false where a length is not known.
+func (r *Reach) FarM(wire int) (lengthM float64, known bool) {
+	e := &r.n.Elements[wire]
+	return max(r.distM[e.A], r.distM[e.B]), !r.unknown[e.A] && !r.unknown[e.B] && e.Wire.HasLength
 }
 
 // path is how the source reaches one wire's element.
@@ -94,7 +113,7 @@ func (r *Reach) path(element int) (Path, bool) {
 	p := Path{Source: r.Source}
 	if r.bare[region] {
 		p.Bare = true
-		p.FarM, p.Known = max(r.distM[e.A], r.distM[e.B]), !r.unknown[e.A] && !r.unknown[e.B] && e.Wire.HasLength
+		p.FarM, p.Known = r.FarM(element)
 		return p, true
 	}
 	for !r.bare[region] {
@@ -103,12 +122,14 @@ func (r *Reach) path(element int) (Path, bool) {
 			return p, false
 		}
 		if d := r.n.Elements[in.element].Fuse; d != nil {
-			p.Chain = append([]*network.Device{d}, p.Chain...)
+			p.Chain = append(p.Chain, d)
 			if r.bridge[in.element] {
-				p.Alone = append([]*network.Device{d}, p.Alone...)
+				p.Alone = append(p.Alone, d)
 			}
 		}
 		region = in.from
 	}
+	slices.Reverse(p.Chain)
+	slices.Reverse(p.Alone)
 	return p, true
 }

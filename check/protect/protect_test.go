@@ -11,7 +11,7 @@ import (
 	"hame/lang/syntax"
 )
 
-const battery = `harness h { wire gxl }
+const battery = `harness h { system 12 V; wire gxl }
 supply battery main { capacity 70 Ah }
 protection fuse a { rating 30 A }
 protection fuse b { rating 20 A }
@@ -147,6 +147,25 @@ w5 load after w4` {
 			if len(way) != 2 || distM < 0.3-1e-12 || distM > 0.3+1e-12 || !known {
 				t.Errorf("the way to a: %d wires, %g m, %t", len(way), distM, known)
 			}
+		}
+	}
+}
+
+// TestOrderOfTwoSources: what stands behind the devices of both sources comes
+// after both, whatever the order of the text.
+func TestOrderOfTwoSources(t *testing.T) {
+	n, found := find(t, `supply battery other { capacity 70 Ah }
+wire w0 other.neg -> main.neg 6 mm2 1 m
+wire w1 main.pos -> a.in 6 mm2 0.1 m
+wire w2 other.pos -> b.in 6 mm2 0.1 m
+wire w3 a.out -> s 6 mm2 1 m
+wire w4 b.out -> s 6 mm2 1 m
+wire w5 s -> c.in 6 mm2 1 m
+wire w6 c.out -> l.pos 1 mm2 1 m
+`)
+	for _, w := range n.Harness.Wires {
+		if w.Name == "w6" && names(found.Wires[w].By) != "a b c" {
+			t.Errorf("protected by %s", names(found.Wires[w].By))
 		}
 	}
 }

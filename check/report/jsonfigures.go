@@ -16,8 +16,8 @@ func marshal(value any) ([]byte, error) {
 
 type jsonWire struct {
 	Name          string         `json:"name"`
-	From          string         `json:"from"`
-	To            string         `json:"to"`
+	From          word           `json:"from"` // null where the end could not be bound
+	To            word           `json:"to"`
 	AreaMM2       number         `json:"area_mm2"`
 	LengthM       number         `json:"length_m"`
 	ResistanceOhm number         `json:"resistance_ohm"`
@@ -39,6 +39,7 @@ type jsonPosition struct {
 	Engine string   `json:"engine"`
 	Closed []string `json:"closed"`
 	Corner string   `json:"corner"`
+	Bound  bool     `json:"bound,omitempty"`
 }
 
 type jsonWireMode struct {
@@ -72,8 +73,9 @@ type jsonMode struct {
 }
 
 type jsonCoverage struct {
-	SwitchPositions int  `json:"switch_positions"`
-	Method          word `json:"method"`
+	SwitchPositions float64 `json:"switch_positions"`
+	Method          word    `json:"method"`
+	Shorted         int     `json:"shorted,omitempty"`
 }
 
 // jsonWires are all wires of the harness, with what is known of them.
@@ -96,7 +98,7 @@ func jsonWires(r Run) []jsonWire {
 
 func jsonWireOf(w *harness.Wire, f *figures.Wire) jsonWire {
 	out := jsonWire{
-		Name: w.Name, From: w.Ends[0].Name(), To: w.Ends[1].Name(), AreaMM2: positive(w.AreaMM2),
+		Name: w.Name, From: endOf(w.Ends[0]), To: endOf(w.Ends[1]), AreaMM2: positive(w.AreaMM2),
 		ProtectedBy: []string{}, Bundles: []string{}, Existing: w.Existing, Modes: []jsonWireMode{},
 	}
 	if w.HasLength {
@@ -126,7 +128,7 @@ func jsonPositionOf(p *figures.Position) *jsonPosition {
 	if p == nil {
 		return nil
 	}
-	return &jsonPosition{p.Key, p.Engine, append([]string{}, p.Closed...), p.Corner}
+	return &jsonPosition{p.Key, p.Engine, append([]string{}, p.Closed...), p.Corner, p.Bound}
 }
 
 // jsonDevices are all devices of the harness, with what is known of them.
@@ -182,4 +184,11 @@ func jsonModes(r Run) []jsonMode {
 		list = append(list, out)
 	}
 	return list
+}
+
+func endOf(e harness.End) word {
+	if e.Terminal == nil && !e.Capped {
+		return ""
+	}
+	return word(e.Name())
 }

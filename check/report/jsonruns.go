@@ -92,7 +92,7 @@ func jsonRunOf(r Run, version string) jsonRun {
 	out.Wires, out.Devices, out.Modes = jsonWires(r), jsonDevices(r), jsonModes(r)
 	if r.Figures != nil {
 		c := r.Figures.Coverage
-		out.Coverage = &jsonCoverage{c.SwitchPositions, word(c.Method)}
+		out.Coverage = &jsonCoverage{c.SwitchPositions, word(c.Method), c.Shorted}
 	}
 	return out
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"hame/check/figures"
 	"hame/lang/finding"
 )
 
@@ -20,7 +21,8 @@ type tally struct {
 	libraries int
 	wires     int
 	modes     int
-	positions int
+	positions float64
+	shorted   int // solved positions with a dead short
 	methods   []string
 }
 
@@ -66,6 +68,7 @@ func (t *tally) cover(r Run) {
 		return
 	}
 	t.positions += r.Figures.Coverage.SwitchPositions
+	t.shorted += r.Figures.Coverage.Shorted
 	switch m := r.Figures.Coverage.Method; m {
 	case "":
 	case "bound":
@@ -130,6 +133,9 @@ func (h human) notJudged(t tally) string {
 	if t.uncounted > 0 {
 		parts = append(parts, "the currents of "+plural(t.uncounted, "harness", "harnesses"))
 	}
+	if t.shorted > 0 {
+		parts = append(parts, "currents in "+plural(t.shorted, "solved position", "solved positions")+" with a dead short")
+	}
 	if len(parts) == 0 {
 		return "not judged: nothing"
 	}
@@ -161,7 +167,10 @@ func (t tally) covered() string {
 }
 
 func (t tally) positionsText() string {
-	text := plural(t.positions, "position", "positions")
+	text := "more than 9e15 positions"
+	if t.positions < figures.ManyPositions {
+		text = plural(int(t.positions), "position", "positions")
+	}
 	if len(t.methods) > 0 {
 		text += " (" + strings.Join(t.methods, ", ") + ")"
 	}

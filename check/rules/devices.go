@@ -91,7 +91,7 @@ func (c *Context) guards(w *harness.Wire) []protect.Path {
 		switch {
 		case !p.Bare:
 			list = append(list, p)
-		case !c.withinOutput(p.Source, w):
+		case !c.WithinOutput(p.Source, w):
 			return nil
 		}
 	}

@@ -54,7 +54,7 @@ func checkFar(c *Context) {
 		wires, below := reach.Bare()
 		for _, w := range wires {
 			b := below[w]
-			if len(b.Loads) > 0 || len(b.Fuses) == 0 || b.Starter || said[w] || c.withinOutput(reach.Source, w) {
+			if len(b.Loads) > 0 || len(b.Fuses) == 0 || b.Starter || said[w] || c.WithinOutput(reach.Source, w) {
 				continue
 			}
 			c.far(reach, w, b, said)

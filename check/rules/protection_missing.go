@@ -50,7 +50,7 @@ func checkMissing(c *Context) {
 		bad := map[*harness.Wire]bool{}
 		for _, w := range wires {
 			b := below[w]
-			if len(b.Loads) == 0 && len(b.Fuses) > 0 || b.Starter || c.withinOutput(reach.Source, w) {
+			if len(b.Loads) == 0 && len(b.Fuses) > 0 || b.Starter || c.WithinOutput(reach.Source, w) {
 				continue
 			}
 			bad[w] = true
@@ -60,17 +60,6 @@ func checkMissing(c *Context) {
 			}
 		}
 	}
-}
-
-// withinOutput: an alternator or converter that cannot give more than the wire
-// may carry needs no device at its own end.
-func (c *Context) withinOutput(source int, w *harness.Wire) bool {
-	s := c.Network.Elements[source].Source
-	if s.Sort == "battery" {
-		return false
-	}
-	r, ok := c.Ampacity(w)
-	return ok && s.OutputA <= r.Amps
 }
 
 func (c *Context) missing(reach *protect.Reach, w *harness.Wire, b *protect.Below) {
@@ -85,10 +74,10 @@ func (c *Context) missing(reach *protect.Reach, w *harness.Wire, b *protect.Belo
 			f.Related = append(f.Related, finding.Related{Place: e.Device.Origin.Place(), Message: "it leads here"})
 		}
 	}
-	if u := c.Wire(w).UnprotectedM; u != nil {
+	if lengthM, known := reach.FarM(c.Network.OfWire[w]); known {
 		none := 0.0
-		f.Measured, f.Limit = u, &none
-		f.Figures = append(f.Figures, "unprotected length from the source: "+number(*u)+" m")
+		f.Measured, f.Limit = &lengthM, &none
+		f.Figures = append(f.Figures, "unprotected length from `"+source.Name+"`: "+number(lengthM)+" m")
 	}
 	f.Figures = append(f.Figures, "put a fuse or a manually reset breaker at the source's end of `"+w.Name+"`")
 	c.Report(f)

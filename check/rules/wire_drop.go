@@ -115,7 +115,7 @@ func checkDrop(c *Context) {
 // thicker wire.
 func (c *Context) overAmpacity(w *harness.Wire) bool {
 	f := c.Wire(w)
-	return f.Ampacity != nil && *f.WorstA > f.Ampacity.Amps
+	return f.Ampacity != nil && f.WorstA != nil && *f.WorstA > f.Ampacity.Amps
 }
 
 // worstLoss is a load's drop where it is worst against its limit.

@@ -112,7 +112,7 @@ func (c *Context) tooHot(w *harness.Wire) (hotWire, bool) {
 // own, or of what it lies with.
 func (c *Context) waitForHeat(w *harness.Wire) {
 	if f := c.Wire(w); f.Ampacity == nil {
-		if *f.WorstA > 0 {
+		if f.WorstA != nil && *f.WorstA > 0 {
 			c.WaitForAmpacity(w)
 		}
 		return

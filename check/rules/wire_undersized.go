@@ -57,7 +57,7 @@ func checkUndersized(c *Context) {
 		f := c.Wire(w)
 		const nothing = 1e-3
 		switch {
-		case *f.WorstA < nothing, c.tooHotThere(w):
+		case f.WorstA == nil, *f.WorstA < nothing, c.tooHotThere(w):
 		case f.Ampacity == nil:
 			c.WaitForAmpacity(w)
 		case *f.WorstA > f.Ampacity.Amps:

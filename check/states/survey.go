@@ -3,6 +3,7 @@ package states
 import (
 	"math"
 
+	"hame/check/figures"
 	"hame/check/network"
 )
 
@@ -11,7 +12,7 @@ type Survey struct {
 	Modes   []*Point // one for each of the harness's modes, as stated
 	Worst   []Worst  // by element
 	Volts   []Span   // by element, of loads: what they got while they drew
-	Covered int      // settings of the switches that were covered
+	Covered float64  // settings of the switches that were covered, counted up to figures.ManyPositions
 	Method  string   // "all", or "bound" where there are too many to solve each
 }
 
@@ -49,7 +50,10 @@ func find(s *Solver, watch func(*Point), thorough, sampled int) *Survey {
 	elements := len(s.Network.Elements)
 	v := &surveyor{solver: s, watch: watch, hands: hands(s.Network), thorough: thorough, sampled: sampled}
 	v.out = &Survey{Worst: make([]Worst, elements), Volts: make([]Span, elements), Method: "all"}
-	v.out.Covered = settingsOf(v.hands, math.MaxInt32)
+	v.out.Covered = 1
+	for _, h := range v.hands {
+		v.out.Covered = min(v.out.Covered*float64(h.throws+1), figures.ManyPositions)
+	}
 	for _, m := range s.Network.Harness.Modes {
 		v.out.Modes = append(v.out.Modes, v.visit(OfMode(m)))
 	}
@@ -188,6 +192,9 @@ func (v *surveyor) most(frame Position, list []hand, limit int, bounds chan []*b
 	}
 }
 
+// nothingA is a current that is nothing but the solver's last digits.
+const nothingA = 1e-6
+
 // raise lifts what was found to a bound. Where nothing was found, the position
 // with all closed stands for it.
 func (v *surveyor) raise(b *bounder, all *Position) {
@@ -195,7 +202,7 @@ func (v *surveyor) raise(b *bounder, all *Position) {
 	for i := range v.out.Worst {
 		w := &v.out.Worst[i]
 		w.AtoB, w.BtoA = max(w.AtoB, b.fore[i]), max(w.BtoA, b.back[i])
-		if most := max(w.AtoB, w.BtoA); most > w.Amps*(1+alike) {
+		if most := max(w.AtoB, w.BtoA); most > w.Amps*(1+alike)+nothingA {
 			w.Amps, w.Bound = most, true
 			if w.At == nil {
 				w.At = all
@@ -221,12 +228,15 @@ func (v *surveyor) take(point *Point) {
 	n := v.solver.Network
 	for i, amps := range point.amps {
 		w := &v.out.Worst[i]
-		w.AtoB, w.BtoA = max(w.AtoB, amps), max(w.BtoA, -amps)
 		size := math.Abs(amps)
+		if size <= nothingA {
+			continue
+		}
+		w.AtoB, w.BtoA = max(w.AtoB, amps), max(w.BtoA, -amps)
 		if size > w.Amps {
 			w.Amps, w.At, w.Bound = size, &point.Position, false
 		}
-		if size > 0 && n.Elements[i].Kind == network.Load {
+		if n.Elements[i].Kind == network.Load {
 			v.out.Volts[i].take(point.Across(i), &point.Position)
 		}
 	}

@@ -54,6 +54,6 @@ func TestExamplesAreSurveyed(t *testing.T) {
 				t.Errorf("%s: %s: %g A at %v", name, s.Network.Elements[i].Name, w.Amps, w.At)
 			}
 		}
-		t.Logf("%s: %d elements, %d points, %d positions, %s", name, len(v.Worst), points, v.Covered, v.Method)
+		t.Logf("%s: %d elements, %d points, %g positions, %s", name, len(v.Worst), points, v.Covered, v.Method)
 	}
 }
