@@ -3,6 +3,7 @@ package format_test
 import (
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -43,8 +44,25 @@ type failer interface {
 	Fatalf(string, ...any)
 }
 
+// nowhere is where a text comes from that has no libraries beside it.
+const nowhere = "no-such-folder/t.hame"
+
 // holds checks what is promised of every text.
 func holds(t failer, text string) {
+	t.Helper()
+	findingsStay(t, nowhere, text, keepsWords(t, text))
+}
+
+// findingsStay checks that the same is found in a text before and after.
+func findingsStay(t failer, path, text, out string) {
+	t.Helper()
+	if before, after := said(path, text), said(path, out); !slices.Equal(before, after) {
+		t.Fatalf("%q\nbecomes %q\nfindings change: %s", text, out, firstDifference(strings.Join(before, "\n"), strings.Join(after, "\n")))
+	}
+}
+
+// keepsWords checks what is promised of a text as such, and gives it formatted.
+func keepsWords(t failer, text string) string {
 	t.Helper()
 	before := source.New("t.hame", text)
 	out, err := format.Source(before)
@@ -60,6 +78,7 @@ func holds(t failer, text string) {
 	}
 	brokenStay(t, before, out)
 	editsAgree(t, before, out)
+	return out
 }
 
 // words is a text without what a formatter may change: its tokens and comments,
