@@ -7,6 +7,8 @@
 
 ;;; Code:
 
+(defvar eglot-server-programs)
+
 (defvar hame-mode-syntax-table
   (let ((table (make-syntax-table)))
     (modify-syntax-entry ?# "<" table)

@@ -12,27 +12,27 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
         await restart();
       }
     }),
-    // The pages of rules and the libraries that ship inside the program.
-    vscode.workspace.registerTextDocumentContentProvider("hame", { provideTextDocumentContent: inside }),
   );
   await start();
 }
 
 export async function deactivate(): Promise<void> {
-  await client?.stop();
+  const running = client;
   client = undefined;
+  await running?.stop();
 }
 
 async function start(): Promise<void> {
-  const command = vscode.workspace.getConfiguration("hame").get("path", "hame");
-  const server: ServerOptions = { command, args: ["lsp"] };
+  const settings = vscode.workspace.getConfiguration("hame");
+  const server: ServerOptions = { command: settings.get("path", "hame"), args: ["lsp"] };
   const options: LanguageClientOptions = {
     documentSelector: [
       { scheme: "file", language: "hame" },
       { scheme: "untitled", language: "hame" },
     ],
+    // Sent when the server starts, and again with each change.
+    initializationOptions: settings,
     synchronize: { configurationSection: "hame" },
-    initializationOptions: vscode.workspace.getConfiguration("hame"),
   };
   client = new LanguageClient("hame", "Hame", server, options);
   await client.start();
@@ -41,9 +41,4 @@ async function start(): Promise<void> {
 async function restart(): Promise<void> {
   await deactivate();
   await start();
-}
-
-async function inside(uri: vscode.Uri): Promise<string> {
-  const answer = await client?.sendRequest<{ text: string }>("workspace/textDocumentContent", { uri: uri.toString(true) });
-  return answer?.text ?? "";
 }
