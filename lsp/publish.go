@@ -106,6 +106,7 @@ func (p *publisher) round() {
 	if st.client.pulls {
 		return // the client asks when it wants to know
 	}
+	p.early(&st)
 	var passes []*core.Pass
 	p.took = 0
 	for _, path := range p.order(st.view) {
@@ -121,6 +122,27 @@ func (p *publisher) round() {
 		passes = append(passes, pass)
 	}
 	p.send(&st, st.collect(passes))
+}
+
+// early publishes what can be said before a check that will take long.
+func (p *publisher) early(st *state) {
+	if p.took < core.Slow {
+		return
+	}
+	var passes []*core.Pass
+	news := false
+	for _, path := range p.order(st.view) {
+		pass := p.server.checker.Early(st.view, path)
+		if news = news || pass != nil; pass == nil {
+			pass = p.server.checker.Last(path)
+		}
+		if pass != nil {
+			passes = append(passes, pass)
+		}
+	}
+	if news {
+		p.send(st, st.collect(passes))
+	}
 }
 
 // order is what is open, the text that was edited last first.

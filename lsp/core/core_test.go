@@ -3,6 +3,7 @@ package core
 import (
 	"context"
 	"errors"
+	"fmt"
 	"os"
 	"path/filepath"
 	"strings"
@@ -177,6 +178,61 @@ func TestAStalePassIsDropped(t *testing.T) {
 	<-c.slots
 	if p, err := c.Pass(context.Background(), v, f.Path); err != nil || p.Run.Harness == nil {
 		t.Errorf("the next pass: %v", err)
+	}
+}
+
+// TestEarlyIsWhatWillBeFound: where an edit changes nothing that is judged, what
+// is said early is what the check then finds, at the places of the new text.
+func TestEarlyIsWhatWillBeFound(t *testing.T) {
+	for _, f := range examples(t) {
+		last := checkIn(NewView().With(f), f)
+		for _, text := range []string{"# 😀\n" + f.Text, f.Text + "# the end\n", f.Text} {
+			now := NewFile(f.Path, text, 2)
+			v := NewView().With(now)
+			full, soon := checkIn(v, now), early(v, now, last)
+			if diff := cmp.Diff(said(full), said(soon)); diff != "" {
+				t.Errorf("%s (-full +early)\n%s", f.Path, diff)
+			}
+		}
+	}
+}
+
+// said is what a pass found: where, by which rule, and the words.
+func said(p *Pass) []string {
+	var list []string
+	for _, f := range p.Run.Findings {
+		line := fmt.Sprintf("%s %v %s %s", p.PathOf(f.At.File), f.At.Span, f.Rule, f.Message)
+		for _, r := range f.Related {
+			line += fmt.Sprintf(" %v", r.Span)
+		}
+		list = append(list, line)
+	}
+	return list
+}
+
+// TestEarlyDropsWhatChanged: what was judged of a text that is no longer there
+// is not said.
+func TestEarlyDropsWhatChanged(t *testing.T) {
+	const text = `harness h { system 12 V; practice land; wire gxl }
+zone z { ambient 0..40 degC }
+place a in z
+supply battery main { at a; capacity 70 Ah; cranking 600 A; post M8; covered }
+protection fuse f1 { at a; rating 15 A }
+load motor p1 { at a; draws 7 A; drives pump; least 9 V }
+wire w1 main.pos -> f1.in 2.5 mm2 red 0.1 m
+wire w2 f1.out -> p1.pos 0.35 mm2 red 1 m
+wire w3 p1.neg -> main.neg 2.5 mm2 black 1 m
+`
+	f := NewFile("/t.hame", text, 1)
+	last := checkIn(NewView().With(f), f)
+	const thin = "wire/undersized"
+	if !strings.Contains(strings.Join(said(last), "\n"), thin) {
+		t.Fatal("the wire is not too thin")
+	}
+	now := NewFile("/t.hame", strings.Replace(text, "w2 f1.out", "w9 f9.out", 1), 2)
+	got := strings.Join(said(early(NewView().With(now), now, last)), "\n")
+	if strings.Contains(got, thin) || !strings.Contains(got, "name/unknown") {
+		t.Errorf("early: %s", got)
 	}
 }
 

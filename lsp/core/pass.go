@@ -87,22 +87,9 @@ func (p *Pass) fits(v *View) bool {
 func checkIn(v *View, root *File) *Pass {
 	start := time.Now()
 	p := &Pass{Root: root, read: map[string]*File{}}
-	dir := path.Dir(root.Path)
-	read := func(name string) (string, error) {
-		file := path.Join(dir, name)
-		f, err := v.library(dir, file)
-		p.read[file] = f
-		if err != nil {
-			return "", err
-		}
-		return f.Text, nil
-	}
-	p.Run = check.File(source.New(base(root.Path), root.Text), check.Options{Read: read, Today: start.Format(time.DateOnly)})
-	for _, f := range p.Run.Files {
-		if standard(f.Name) {
-			p.read[f.Name], _ = v.File(f.Name) // nil says that it is not there
-		}
-	}
+	o := check.Options{Read: p.reader(v), Today: start.Format(time.DateOnly)}
+	p.Run = check.File(source.New(base(root.Path), root.Text), o)
+	p.keepStandard(v)
 	p.Took = time.Since(start)
 	return p
 }
