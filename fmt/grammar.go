@@ -74,11 +74,10 @@ func (w *words) terminal() bool {
 	return w.is(token.Word) && w.shaped(wordShape)
 }
 
-// measure reads a quantity of a dimension; None is any but a bare number.
-func (w *words) measure(dim quantity.Dimension) bool {
+// measure reads a quantity with a unit.
+func (w *words) measure() bool {
 	got, unit := w.value()
-	d := quantity.DimensionOf(unit)
-	return got == numberShape && d != quantity.None && (dim == quantity.None || d == dim)
+	return got == numberShape && quantity.DimensionOf(unit) != quantity.None
 }
 
 func (w *words) place(c *cells) bool {
@@ -104,7 +103,7 @@ func (w *words) bundle(c *cells) bool {
 		return false
 	}
 	c.length = w.at
-	return w.measure(quantity.Length)
+	return w.shaped(numberShape)
 }
 
 func (w *words) wire(c *cells) bool {
@@ -120,7 +119,7 @@ func (w *words) wire(c *cells) bool {
 		return false
 	}
 	c.gauge = w.at
-	if !w.mark("auto") && !w.measure(quantity.Area) {
+	if !w.mark("auto") && !w.shaped(numberShape) {
 		return false
 	}
 	return w.wireTail(c)
@@ -143,7 +142,7 @@ func (w *words) wireTail(c *cells) bool {
 		return true
 	}
 	c.length = w.at
-	return w.is(token.Number) && w.measure(quantity.Length)
+	return w.is(token.Number) && w.shaped(numberShape)
 }
 
 func (w *words) part(c *cells) bool {
@@ -165,7 +164,7 @@ func (w *words) require() bool {
 		return false
 	}
 	w.at++
-	if !w.measure(quantity.None) || w.tok(w.at-1) == "in" && w.is(token.Word) {
+	if !w.measure() || w.tok(w.at-1) == "in" && w.is(token.Word) {
 		return false
 	}
 	return w.done() || w.mark("in") && w.name()

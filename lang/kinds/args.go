@@ -23,6 +23,7 @@ type Args struct {
 	Key     syntax.Name
 	List    []Arg
 	Block   *syntax.Block
+	File    *source.File // that it stands in: a part's may be another than the device's
 	source.Span
 }
 

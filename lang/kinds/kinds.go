@@ -147,6 +147,8 @@ type Setting struct {
 	// Block is the row for a block of its own (practice land { … }).
 	Block *Kind
 	forms []compiledForm
+	// header: it is no setting, but a value in a declaration's header.
+	header bool
 }
 
 // Flag reports whether the setting takes no value.

@@ -165,5 +165,5 @@ func (m *matcher) take(a Arg, values int) bool {
 // Slotted makes a row for a value that stands in a declaration's header, so
 // that it is checked and spoken of as the settings are.
 func Slotted(name, form string) *Setting {
-	return &Setting{Name: name, Forms: []string{form}, forms: []compiledForm{parseForm(form)}}
+	return &Setting{Name: name, Forms: []string{form}, forms: []compiledForm{parseForm(form)}, header: true}
 }

@@ -91,7 +91,7 @@ func supplies() []*Kind {
 			&Setting{Name: "takes", Forms: []string{"<V+>"}, Default: Default{Factor: 1, Of: "system"}, Doc: "voltage it is fed with"},
 			&Setting{Name: "gives", Forms: []string{"<V+>"}, Required: true, Doc: "voltage it gives"},
 			&Setting{Name: "output", Forms: []string{"<A+>"}, Required: true, Doc: "greatest output current"},
-			&Setting{Name: "efficiency", Forms: []string{"<%>"}, Default: Default{Text: "90 %"}, Doc: "output power over input power"},
+			&Setting{Name: "efficiency", Forms: []string{"<share+>"}, Default: Default{Text: "90 %"}, Doc: "output power over input power"},
 			tabs(), studs(),
 		),
 		device(

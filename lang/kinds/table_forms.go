@@ -9,7 +9,7 @@ func forms() []*Kind {
 	return []*Kind{
 		{Name: "harness", Doc: "what holds for the whole harness", Settings: []*Setting{
 			{Name: "title", Forms: []string{"<text>"}, Doc: "the title of sheets and reports"},
-			{Name: "system", Forms: []string{"<V+>"}, Default: Default{Text: "12 V"}, Doc: "nominal voltage"},
+			{Name: "system", Forms: []string{"<system>"}, Required: true, Doc: "nominal voltage"},
 			{Name: "practice", Forms: []string{"<land|cfr183|ac43>"}, Default: Default{Text: "land"}, Doc: "the published set of limits that it is held to", Block: practice()},
 			{Name: "wire", Forms: []string{"<insulation>"}, Doc: "the insulation of wires that name none"},
 			{Name: "slack", Forms: []string{"<m>"}, Default: Default{Text: "0 mm"}, Doc: "added to a routed wire at each of its two ends"},
@@ -44,7 +44,7 @@ func forms() []*Kind {
 			{Name: "engine", Forms: []string{"<off|idle|running|cranking>"}, Default: Default{Text: "off"}, Doc: "what the engine does"},
 			{Name: "closed", Forms: []string{"<switch>..."}, Doc: "switches that are closed, all poles"},
 			{Name: "throw", Repeat: true, Forms: []string{"<switch> <count:count>"}, Doc: "the throw that a switch with several stands on"},
-			{Name: "charge", Forms: []string{"<%>"}, Default: Default{Text: "80 %"}, Doc: "state of charge of the batteries"},
+			{Name: "charge", Forms: []string{"<share>"}, Default: Default{Text: "80 %"}, Doc: "state of charge of the batteries"},
 			{Name: "for", Forms: []string{"<s+>"}, Doc: "how long it lasts"},
 			{Name: "ambient", Forms: []string{"<degC>"}, Default: Default{Words: "each zone's greatest"}, Doc: "temperature of every zone"},
 		}},

@@ -136,7 +136,17 @@ func TestMatch(t *testing.T) {
 		{"", "bundle", "cover loom_pa 13 rated 105 degC", "", ""},
 		{"", "bundle", "cover lom_pa", "value/range", "did you mean `loom_pa`"},
 		{"", "wire", "ends ring M8, tab 6.3 female", "", ""},
-		{"", "wire", "ends ring M7, pin", "value/range", "ring"},
+		{"", "wire", "ends ring M7, pin", "value/range", "a stud `M7`"},
+		{"", "wire", "ends rign M8, pin", "value/range", "not `rign`"},
+		{"", "wire", "slack -1 mm", "value/range", "below zero"},
+		{"", "bundle", "clamp every -1 m", "value/range", "a length above zero"},
+		{"", "zone", "ambient -20 to 50 degC", "unit/wrong", "two points"},
+		{"", "mode", "charge 110 %", "value/range", "at most 100 %"},
+		{"", "harness", "system 48 V", "", ""},
+		{"", "harness", "system 400 V", "value/range", "at most 60 V"},
+		{"", "harness", "system 0 V", "value/range", "above zero"},
+		{Supply, "converter", "efficiency 150 %", "value/range", "at most 100 %"},
+		{Supply, "converter", "efficiency 0 %", "value/range", "above zero"},
 		{"", "mode", "charge 80 %", "", ""},
 	} {
 		k := Find(c.family, c.kind)
@@ -172,8 +182,11 @@ func TestArgs(t *testing.T) {
 }
 
 func TestNearest(t *testing.T) {
-	for word, want := range map[string]string{"rateing": "rating", "RATING": "rating", "volt": "volts", "zzz": ""} {
-		if got := Nearest(word, []string{"rating", "volts", "limit"}); got != want {
+	for word, want := range map[string]string{
+		"rateing": "rating", "RATING": "rating", "volt": "volts", "zzz": "", "rating": "rating",
+		"glx": "gxl", "ratnig": "rating", "rde": "red", "re": "red", "q": "", "s": "", "bed": "", "limti": "limit", "boks": "box", "koks": "",
+	} {
+		if got := Nearest(word, []string{"a", "f", "rating", "volts", "limit", "gxl", "red", "sxl", "box"}); got != want {
 			t.Errorf("Nearest(%q) = %q, want %q", word, got, want)
 		}
 	}

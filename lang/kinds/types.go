@@ -1,6 +1,10 @@
 package kinds
 
-import "hame/lang/quantity"
+import (
+	"strings"
+
+	"hame/lang/quantity"
+)
 
 // valueType is a type of value that a slot can take.
 type valueType struct {
@@ -12,7 +16,16 @@ type valueType struct {
 	signed   bool // below zero is allowed
 	bareMM   bool // a bare number is millimetres
 	max      float64
+	most     string              // says the greatest value, where there is a reason for it
 	shape    func(*matcher) bool // where the type is more than one value
+}
+
+// bounded is the type in a sentence, with its bound where zero is not allowed.
+func (t *valueType) bounded() string {
+	if !t.positive {
+		return t.noun
+	}
+	return strings.Replace(t.noun, " such as", " above zero such as", 1)
 }
 
 // Reference types: a name that must be declared as such.
@@ -60,6 +73,11 @@ func makeTypes() map[string]*valueType {
 		m[name] = &valueType{usage: usage, noun: noun, dim: t.dim, max: t.max}
 		m[name+"+"] = &valueType{usage: usage, noun: noun, dim: t.dim, max: t.max, positive: true}
 	}
+	// The system: extra-low voltage as harnesses are built for, 60 V DC at most
+	// (the usual bound of separated extra-low voltage, IEC 61140; from memory).
+	m["system"] = &valueType{usage: "V", noun: "a voltage such as 12 V", dim: quantity.Voltage, positive: true, max: 60, most: "a harness of 12, 24 or 48 V, and at most 60 V"}
+	m["share"] = &valueType{usage: "%", noun: "a percentage such as 80 %", dim: quantity.Ratio, max: 1, most: "at most 100 %"}
+	m["share+"] = &valueType{usage: "%", noun: "a percentage such as 80 %", dim: quantity.Ratio, positive: true, max: 1, most: "at most 100 %"}
 	for name, noun := range references {
 		m[name] = &valueType{usage: upper(name), noun: "the name of " + noun}
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"regexp"
 	"strings"
+	"time"
 
 	"hame/lang/quantity"
 	"hame/lang/syntax"
@@ -31,7 +32,7 @@ func (m *matcher) wordLike(s *slot, name string, t *valueType, v *syntax.Value) 
 	case "text":
 		ok = v.Kind == syntax.Text
 	case "date":
-		ok = v.Kind == syntax.Date
+		ok = v.Kind == syntax.Date && IsDay(v.Text)
 	case "colour":
 		rule, ok = "value/range", IsColour(v.Text)
 		hint = DidYouMean(v.Text, Colours())
@@ -54,10 +55,10 @@ func (m *matcher) wordLike(s *slot, name string, t *valueType, v *syntax.Value) 
 func (m *matcher) number(s *slot, name string, t *valueType, v *syntax.Value) bool {
 	ranged := v.Kind == syntax.Range
 	if v.Kind != syntax.Number && !ranged {
-		return m.fail("text/syntax", "`%s` wants %s, not `%s`", m.setting.Name, s.expects(), shown(v))
+		return m.fail("text/syntax", "%s, not `%s`", m.wants(s.expects()), shown(v))
 	}
 	if ranged != t.ranged && !(t.ranged && v.Kind == syntax.Number && m.lone(t)) {
-		return m.fail("text/syntax", "`%s` wants %s, not `%s`", m.setting.Name, s.expects(), shown(v))
+		return m.fail("text/syntax", "%s, not `%s`", m.wants(s.expects()), shown(v))
 	}
 	lo, hi := v.Lo, v.Hi
 	if !ranged {
@@ -90,18 +91,29 @@ func (m *matcher) unit(s *slot, name string, t *valueType, v *syntax.Value, q *q
 		return true
 	}
 	if q.Dim == quantity.None {
-		return m.fail("unit/wrong", "`%s` has no unit that is known: `%s` wants %s%s", m.withNext(v), m.setting.Name, s.expects(), m.nearUnit(t))
+		return m.noUnit(s, t, v)
 	}
-	return m.fail("unit/wrong", "`%s` is %s: `%s` wants %s", v.Text, q.Dim, m.setting.Name, s.expects())
+	return m.fail("unit/wrong", "`%s` is %s: %s", v.Text, q.Dim, m.wants(s.expects()))
 }
 
-// withNext is a bare number and the word behind it that may have been meant as
-// its unit.
-func (m *matcher) withNext(v *syntax.Value) string {
-	if next := m.next(); next != "" {
-		return v.Text + " " + next
+// noUnit tells a number without a unit from one with a word behind it that may
+// have been meant as its unit.
+func (m *matcher) noUnit(s *slot, t *valueType, v *syntax.Value) bool {
+	switch next := m.next(); {
+	case t.ranged && (next == "to" || next == "-"):
+		return m.fail("unit/wrong", "a range is written with two points: %s", m.wants(s.expects()))
+	case next != "":
+		return m.fail("unit/wrong", "`%s %s` has no unit that is known: %s%s", v.Text, next, m.wants(s.expects()), DidYouMean(next, quantity.Units(t.dim)))
 	}
-	return v.Text
+	return m.fail("unit/wrong", "`%s` has no unit: %s", v.Text, m.wants(s.expects()))
+}
+
+// wants says what is expected: a setting is named, a header's part is not.
+func (m *matcher) wants(what string) string {
+	if m.setting.header {
+		return "expected " + what
+	}
+	return "`" + m.setting.Name + "` wants " + what
 }
 
 func (m *matcher) next() string {
@@ -111,21 +123,16 @@ func (m *matcher) next() string {
 	return ""
 }
 
-func (m *matcher) nearUnit(t *valueType) string {
-	if next := m.next(); next != "" {
-		return DidYouMean(next, quantity.Units(t.dim))
-	}
-	return ""
-}
-
 func (m *matcher) inRange(t *valueType, q *quantity.Quantity) bool {
 	switch {
 	case q.SI < 0 && !t.signed:
-		return m.fail("value/range", "`%s` is below zero: `%s` wants %s", q, m.setting.Name, t.noun)
+		return m.fail("value/range", "`%s` is below zero: %s", q, m.wants(t.bounded()))
 	case q.SI == 0 && t.positive:
-		return m.fail("value/range", "`%s` is zero: `%s` wants %s", q, m.setting.Name, t.noun)
+		return m.fail("value/range", "`%s` is zero: %s", q, m.wants(t.bounded()))
+	case math.Abs(q.SI) > t.max && t.most != "":
+		return m.fail("value/range", "`%s` is too much: %s", q, m.wants(t.most))
 	case math.Abs(q.SI) > t.max:
-		return m.fail("value/range", "`%s` is out of all proportion: `%s` wants %s", q, m.setting.Name, t.noun)
+		return m.fail("value/range", "`%s` is out of all proportion: %s", q, m.wants(t.noun))
 	case t.dim == quantity.Temperature && q.SI < -273.15:
 		return m.fail("value/range", "`%s` is below absolute zero", q)
 	case t.dim == quantity.Area && !KnownGauge(*q):
@@ -164,6 +171,10 @@ func studSize(v *syntax.Value) (string, bool) {
 func (m *matcher) hardware() bool {
 	v := m.peek()
 	word, values, ok := hardwareAt(m.in.Values[m.at:])
+	if rest := m.in.Values[m.at:]; !ok && len(rest) > 1 && v.Text == "ring" && rest[1].Kind != syntax.Comma {
+		m.at++ // its size is the trouble
+		return m.fail("value/range", "no ring is made for a stud `%s`: the sizes are M3 to M16, no8, no10, 1/4 in to 1/2 in", shown(&rest[1]))
+	}
 	if !ok {
 		return m.fail("value/range", "`%s` wants a terminal (ring M8, tab 6.3 female, bullet 4 male, pin, socket, ferrule, butt, bare or cap), not `%s`", m.setting.Name, shown(v))
 	}
@@ -188,6 +199,13 @@ func hardwareAt(v []syntax.Value) (string, int, bool) {
 		return size, 3, (gender == "female" || gender == "male") && lengthLike(v[1].Lo)
 	}
 	return "", 0, false
+}
+
+// IsDay reports whether a date is a day of the calendar: the text has the form
+// of one already.
+func IsDay(text string) bool {
+	_, err := time.Parse(time.DateOnly, text)
+	return err == nil
 }
 
 func lengthLike(q quantity.Quantity) bool {

@@ -20,7 +20,7 @@ var hostile = []struct {
 	{"one comment", "#" + strings.Repeat("x", 1<<20), 0, ""},
 	{"bom", "\uFEFFzone a", 0, ""},
 	{"too large", strings.Repeat("#", syntax.MaxBytes+1), 1, "larger than 16 MiB, not read"},
-	{"too many tokens", strings.Repeat("a\n", 3<<20), 1, "more than 4194304 words and signs, not read"},
+	{"too many tokens", strings.Repeat("a\n", 3<<20), 1, "more than 4 million words and signs, not read"},
 	{"nul", "zone a\n\x00", 1, "holds NUL bytes"},
 	{"binary", strings.Repeat("\x01\xfe\x7f\x90 ", 1000), 1, "most of this is not text"},
 	{"bad comment", "zone a # \xff\xfe\n# \xff", 1, "the comment holds bytes that are not UTF-8"},

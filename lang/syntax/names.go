@@ -53,6 +53,19 @@ func (n *inMode) Parse(lex *lexer.PeekingLexer) error {
 	return n.name(lex, "a mode")
 }
 
+// trailing reports an `in` that is no name of a place, since one is missing
+// before it: a zone and nothing more follows.
+func trailing(lex *lexer.PeekingLexer) bool {
+	if lex.Peek().Value != "in" {
+		return false
+	}
+	start := lex.MakeCheckpoint()
+	defer lex.LoadCheckpoint(start)
+	lex.Next()
+	zone := lex.Next()
+	return token.KindOf(zone) == token.Word && zone.Value != "in" && lex.Peek().EOF()
+}
+
 // mark takes the next token if it is exactly that.
 func mark(lex *lexer.PeekingLexer, text string) error {
 	if lex.Peek().Value != text {
@@ -84,6 +97,10 @@ func (a *wordArrow) Parse(lex *lexer.PeekingLexer) error {
 // the zone is read all the same.
 func (l *nameList) Parse(lex *lexer.PeekingLexer) error {
 	for {
+		if trailing(lex) {
+			l.Fault = expected(lex, "a name")
+			break
+		}
 		var n Name
 		if err := n.name(lex, "a name"); err != nil {
 			l.Fault, _ = err.(*fault)

@@ -76,12 +76,11 @@ func isText(v Value) bool     { return v.Kind == Text }
 func isCompare(v Value) bool  { return v.Kind == Compare }
 func isRule(v Value) bool     { return v.Kind == Slashed }
 func isDate(v Value) bool     { return v.Kind == Date }
-func isLength(v Value) bool   { return v.Kind == Number && v.Lo.Dim == quantity.Length }
+func isNumber(v Value) bool   { return v.Kind == Number }
 func isAmount(v Value) bool   { return v.Kind == Number && v.Lo.Dim != quantity.None }
 
-func isGauge(v Value) bool {
-	return v.Kind == Number && v.Lo.Dim == quantity.Area || v.Kind == Word && v.Text == "auto"
-}
+// isGauge: whether a number has the right unit is for the binder to say.
+func isGauge(v Value) bool { return v.Kind == Number || v.Kind == Word && v.Text == "auto" }
 
 func (v *subject) Parse(lex *lexer.PeekingLexer) error {
 	return v.value(lex, "a name", isTerminal)
@@ -96,14 +95,14 @@ func (v *gauge) Parse(lex *lexer.PeekingLexer) error {
 }
 
 func (v *length) Parse(lex *lexer.PeekingLexer) error {
-	return v.value(lex, "a length such as 0.9 m", isLength)
+	return v.value(lex, "a length such as 0.9 m", isNumber)
 }
 
 func (v *lengthOrNo) Parse(lex *lexer.PeekingLexer) error {
 	if token.KindOf(lex.Peek()) != token.Number {
 		return nil
 	}
-	return v.value(lex, "a length such as 0.9 m", isLength)
+	return v.value(lex, "a length such as 0.9 m", isNumber)
 }
 
 func (v *compareOp) Parse(lex *lexer.PeekingLexer) error {

@@ -48,7 +48,7 @@ func Parse(f *source.File) *File {
 	r.toks, r.out.Comments = token.Lex(f)
 	switch {
 	case len(r.toks) > token.MaxTokens:
-		return r.refuse(fmt.Sprintf("more than %d words and signs, not read", token.MaxTokens))
+		return r.refuse(fmt.Sprintf("more than %d million words and signs, not read", token.MaxTokens/1_000_000))
 	case isBinary(f.Text, r.toks):
 		return r.refuse("most of this is not text, not read")
 	}
