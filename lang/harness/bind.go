@@ -9,7 +9,6 @@ import (
 	"hame/lang/kinds"
 	"hame/lang/source"
 	"hame/lang/syntax"
-	"hame/lang/token"
 )
 
 // Options say how to bind.
@@ -34,9 +33,12 @@ func Bind(root *syntax.File, o Options) Result {
 	b := &binder{
 		options: o,
 		root:    root,
-		h:       &Harness{names: map[string]*named{}, SystemV: 12, Practice: "land"},
+		h:       &Harness{names: map[string]*named{}, mistaken: map[fact]bool{}, SystemV: 12, Practice: "land"},
 		uses:    map[*named]int{},
-		ghosts:  map[string]bool{},
+
+		ghosts:   map[string]bool{},
+		nameless: map[string]int{},
+		unknowns: map[string]int{},
 	}
 	b.libraries()
 	b.collect()
@@ -59,7 +61,8 @@ func (b *binder) bindHarness() {
 	b.route()
 	b.modes()
 	b.promises()
-	b.h.Hazy = slices.ContainsFunc(b.out, func(f finding.Finding) bool { return hazy[f.Rule] })
+	b.h.Torn = b.torn()
+	b.h.Hazy = b.h.Torn || slices.ContainsFunc(b.out, func(f finding.Finding) bool { return hazy[f.Rule] })
 	b.unused()
 }
 
@@ -80,7 +83,11 @@ type binder struct {
 	decls     []declared
 	terminal  int             // the next terminal's index
 	suggested int             // how often a near name was searched for
-	ghosts    map[string]bool // words of declarations that could not be read
+	ghosts    map[string]bool // words of declarations that could not be read; true where of a part's
+	nameless  map[string]int  // declarations whose name could not be read, by sort
+	unknowns  map[string]int  // where in out an unknown name was said first
+	lost      bool            // a library could not be read
+	lacks     bool            // a device lacks a figure that decides what flows
 }
 
 // declared is a declaration and the file that it stands in.
@@ -142,22 +149,6 @@ func (b *binder) collect() {
 	b.strangers()
 }
 
-// haunt remembers the words of declarations whose header could not be read: a
-// name that is unknown because of it has been said.
-func (b *binder) haunt(f *syntax.File) {
-	for _, d := range f.Decls {
-		head := d.Header()
-		if _, bad := d.(*syntax.Bad); !bad && !head.Broken {
-			continue
-		}
-		for i := f.TokenAt(head.Start); i < len(f.Tokens) && f.Tokens[i].Start < head.End; i++ {
-			if f.Tokens[i].Kind == token.Word {
-				b.ghosts[f.TokenText(f.Tokens[i])] = true
-			}
-		}
-	}
-}
-
 func isLibraryDecl(d syntax.Decl) bool {
 	switch d.(type) {
 	case *syntax.Part, *syntax.Use, *syntax.Bad:
@@ -194,14 +185,21 @@ func (b *binder) strangers() {
 			continue
 		}
 		i := slices.IndexFunc(f.Decls, func(d syntax.Decl) bool { return !isLibraryDecl(d) })
-		if i >= 0 {
-			head := f.Decls[i].Header()
-			b.say(f.Source, head.Keyword.Span, "text/syntax", head.Name.Text,
-				"this file has no `harness` declaration, so it is a library, and a library holds parts alone").Figures = []string{
-				"expected: harness NAME { … } in this file, or nothing but part and use",
-			}
+		unread := slices.ContainsFunc(f.Decls, func(d syntax.Decl) bool { _, bad := d.(*syntax.Bad); return bad })
+		if i >= 0 && !unread { // the harness declaration may be what could not be read
+			b.stranger(f, f.Decls[i].Header())
 		}
 	}
+}
+
+func (b *binder) stranger(f *syntax.File, head *syntax.Head) {
+	why, expected := "this file has no `harness` declaration, so it is a library, and a library holds parts alone",
+		"expected: harness NAME { … } in this file, or nothing but part and use"
+	if slices.ContainsFunc(f.Decls, func(d syntax.Decl) bool { _, whole := d.(*syntax.Harness); return whole }) {
+		why, expected = "this file is a harness of its own, and it is used as a library, which holds parts alone",
+			"expected: the parts in a file without a harness"
+	}
+	b.say(f.Source, head.Keyword.Span, "text/syntax", head.Name.Text, "%s", why).Figures = []string{expected}
 }
 
 // register enters the names that a declaration declares.
@@ -233,6 +231,9 @@ func (b *binder) enter(d declared, n syntax.Name, what string) {
 	}
 	origin := d.originOf(n)
 	if first, taken := b.h.names[n.Text]; taken {
+		if d.decl.Header().Broken {
+			return // what stands in the name's place is said
+		}
 		f := b.say(d.file.Source, n.Span, "name/duplicate", n.Text, "`%s` is declared twice: it is %s already", n.Text, article(first.what))
 		f.Related = []finding.Related{{Place: first.origin.Place(), Message: "declared here first"}}
 		return
@@ -272,9 +273,15 @@ func (b *binder) lookup(file *source.File, n syntax.Name, what string) *named {
 }
 
 func (b *binder) unknown(file *source.File, n syntax.Name, what string) {
-	if b.options.ExistingOnly || b.ghosts[n.Text] {
+	if b.options.ExistingOnly || b.adopted(n.Text, what) {
 		return
 	}
+	key := what + " " + n.Text
+	if at, said := b.unknowns[key]; said { // one declaration is missing, however many miss it
+		b.out[at].Related = append(b.out[at].Related, finding.Related{Place: finding.Place{File: file, Span: n.Span}, Message: "named here too"})
+		return
+	}
+	b.unknowns[key] = len(b.out)
 	b.say(file, n.Span, "name/unknown", n.Text, "no %s is named `%s`%s", what, n.Text, b.suggest(n.Text, what))
 }
 

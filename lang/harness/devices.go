@@ -1,6 +1,7 @@
 package harness
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -15,10 +16,11 @@ const maxPartDepth = 8
 
 // part is a part with the parts that it is of already in its settings.
 type part struct {
+	name  string
 	kind  *kinds.Kind
 	given map[string][]kinds.Args
 	state int // 0 not begun, 1 being read, 2 read
-	depth int
+	depth int // of how many parts it is, itself included
 }
 
 // parts binds the parts alone: a library has no more.
@@ -45,7 +47,7 @@ func (b *binder) devices() {
 // part reads a part once; nil where it or what it is of cannot be read.
 func (b *binder) part(e *named) *part {
 	if e.part == nil {
-		e.part = &part{}
+		e.part = &part{name: e.name, depth: 1}
 	}
 	p := e.part
 	t := e.decl.decl.(*syntax.Part)
@@ -61,14 +63,13 @@ func (b *binder) part(e *named) *part {
 	if base != nil {
 		p.depth = base.depth + 1
 	}
-	if p.depth > maxPartDepth {
+	if p.depth > maxPartDepth && kind != nil { // those above it are said by it
 		b.say(e.origin.File, t.Kind.Span, "kind/unknown", e.name, "part `%s` is %d parts deep; at most %d are read", e.name, p.depth, maxPartDepth)
 		kind = nil
 	}
 	p.kind, p.state = kind, 2
 	if kind != nil {
-		p.given = b.match(e.origin.File, kind, t.Block, e.name)
-		p.given = merge(base, p.given)
+		p.given = b.merge(base, b.settingsOf(e.decl, kind), e.name)
 	}
 	return p
 }
@@ -97,19 +98,26 @@ func (b *binder) kindOf(file *source.File, family, kind syntax.Name, subject str
 	return p, p.kind
 }
 
+// unknownKind says so. Where a library could not be read, or a part's header,
+// the kind may be one of theirs, and the mistake is said; so it is where the
+// declaration's own name is missing, since the kind may be what it was to be.
 func (b *binder) unknownKind(file *source.File, f kinds.Family, kind syntax.Name, subject string) {
 	var names []string
 	for _, k := range kinds.Of(f) {
 		names = append(names, k.Name)
 	}
-	g := b.say(file, kind.Span, "kind/unknown", subject, "%s has no kind `%s`, and no part is named so%s",
-		f, kind.Text, b.suggestKind(kind.Text, names))
-	g.Figures = append(g.Figures, "its kinds: "+strings.Join(names, ", "))
+	near := b.suggestKind(kind.Text, names)
+	if subject == "" || near == "" && (b.lost || b.adopted(kind.Text, "part")) {
+		return
+	}
+	message := fmt.Sprintf("%s has no kind `%s`, and no part is named so%s", f, kind.Text, near)
 	for _, other := range kinds.Families {
 		if other != f && kinds.Find(other, kind.Text) != nil {
-			g.Figures = append(g.Figures, "there is a "+string(other)+" "+kind.Text)
+			message = fmt.Sprintf("`%s` is a kind of %s, not of %s", kind.Text, other, f)
 		}
 	}
+	g := b.say(file, kind.Span, "kind/unknown", subject, "%s", message)
+	g.Figures = append(g.Figures, "the kinds of "+string(f)+": "+strings.Join(names, ", "))
 }
 
 func (b *binder) suggestKind(word string, kindNames []string) string {
@@ -120,14 +128,20 @@ func (b *binder) suggestKind(word string, kindNames []string) string {
 }
 
 // merge lays a declaration's own settings over its part's. A repeatable
-// setting is replaced value by value, in the part's order.
-func merge(base *part, own map[string][]kinds.Args) map[string][]kinds.Args {
+// setting is replaced value by value, in the part's order; inputs stand in place
+// of `draws`. A mistake of the part's is one of the declaration's.
+func (b *binder) merge(base *part, own map[string][]kinds.Args, subject string) map[string][]kinds.Args {
 	if base == nil {
 		return own
 	}
 	out := map[string][]kinds.Args{}
 	for name, list := range base.given {
-		out[name] = list
+		if b.h.mistaken[fact{base.name, name}] && len(own[name]) == 0 {
+			b.mistake(subject, name)
+		}
+		if name != "draws" || len(own["input"]) == 0 {
+			out[name] = list
+		}
 	}
 	for name, list := range own {
 		if len(list) > 0 && list[0].Setting.Repeat {
@@ -160,11 +174,11 @@ func (b *binder) device(d declared, t *syntax.Device) {
 		}
 		return
 	}
-	given := merge(base, b.match(d.file.Source, kind, t.Block, t.Name.Text))
+	given := b.merge(base, b.settingsOf(d, kind), t.Name.Text)
 	if e == nil {
 		return
 	}
-	b.missing(d.origin(), kind, given, t.Name.Text)
+	b.missing(d, kind, given, t.Name.Text)
 	dev := &Device{Name: t.Name.Text, Kind: kind, Origin: d.origin(), harness: b.h}
 	dev.settings = settings{kind: kind, given: given, of: b.h.outer}
 	dev.Existing = dev.Has("existing") || dev.Is(kinds.Ground, "chassis")

@@ -45,8 +45,12 @@ type Harness struct {
 	Allows     []*Allow
 	// Hazy: a name, kind or terminal could not be bound, so that what is missing
 	// may be what could not be read.
-	Hazy  bool
-	names map[string]*named
+	Hazy bool
+	// Torn: a device, or an end of a wire, could not be bound, or a figure of a
+	// device could not be read, so that what flows is not what was meant.
+	Torn     bool
+	names    map[string]*named
+	mistaken map[fact]bool
 }
 
 // Place is the place of a name, or nil.
@@ -121,7 +125,8 @@ type Place struct {
 	Bundles []*Bundle
 }
 
-// Cover is what a bundle or a wire is covered with.
+// Cover is what a bundle or a wire is covered with. Its name is empty where it
+// is given with a mistake.
 type Cover struct {
 	Name   string
 	BoreM  float64 // 0 where not declared
@@ -140,6 +145,8 @@ type Bundle struct {
 	Existing   bool
 	Members    []*Wire
 	DiameterMM float64 // of its wires together, without the cover
+	unmeasured bool    // its length is given with a mistake
+	zoned      bool    // its zone is
 	settings
 }
 
@@ -148,6 +155,9 @@ type Bundle struct {
 func (b *Bundle) Zones() []*Zone {
 	if b.Zone != nil {
 		return []*Zone{b.Zone}
+	}
+	if b.zoned {
+		return nil
 	}
 	var list []*Zone
 	for _, p := range []*Place{b.From, b.To} {
@@ -263,6 +273,8 @@ type Wire struct {
 	LengthM    float64
 	LengthSaid bool
 	HasLength  bool
+	astray     bool // its ends join nothing
+	unsaid     bool // what its length hangs on is given with a mistake
 	settings
 }
 
@@ -325,41 +337,4 @@ func (w *Wire) BareM() float64 {
 func (w *Wire) Sheathed() bool {
 	const rounding = 1e-9
 	return w.Cover != nil || len(w.Route) > 0 && w.BareM() <= 2*endReachM+rounding
-}
-
-// Mode is what is switched on together.
-type Mode struct {
-	Name     string
-	Origin   Origin // zero for an implied mode
-	Implied  bool
-	Key      string
-	Engine   string
-	Closed   []*Device
-	Throws   map[*Device]int
-	Charge   float64 // 0 to 1
-	ForS     float64 // 0 where it has no end
-	AmbientC *float64
-	settings
-}
-
-// Require is a limit that the author promises.
-type Require struct {
-	Origin Origin
-	Name   string // as written: a device, a wire or a way
-	Device *Device
-	Wire   *Wire
-	Way    *Terminal // where Name is a terminal: aux.2
-	What   string    // volts, current, drop, warmth
-	Op     string
-	Limit  quantity.Quantity
-	Mode   *Mode // nil for every mode
-}
-
-// Allow is a finding that the author accepts.
-type Allow struct {
-	Origin  Origin
-	Rule    string
-	On      string
-	Because string
-	Until   string // a date, "" for always
 }

@@ -8,16 +8,28 @@ import (
 // header reads the harness declaration's own settings.
 func (b *binder) header() {
 	d := b.harnessDecl()
-	s := settings{kind: kinds.Form("harness"), given: b.match(b.root.Source, kinds.Form("harness"), d.Block, b.h.Name)}
+	s := settings{kind: kinds.Form("harness"), given: b.settingsOf(declared{b.root, d}, kinds.Form("harness"))}
+	b.missing(declared{b.root, d}, s.kind, s.given, b.h.Name)
 	b.h.Title = s.Word("title")
 	b.h.SystemV, _ = s.SI("system")
 	b.h.Insulation = s.Word("wire")
 	b.h.SlackM, _ = s.SI("slack")
 	b.h.AltitudeM, _ = s.SI("altitude")
-	if b.h.SystemV == 0 { // given, but not readable: its mistake is said
-		b.h.SystemV = 12
+	if b.h.SystemV == 0 {
+		b.h.SystemV = likelyV(d.Block)
 	}
 	b.practice(s)
+}
+
+// likelyV is the system that is computed with where `system` is missing or
+// mistaken, which is said: its bare number, else 12 V.
+func likelyV(block *syntax.Block) float64 {
+	if s := block.First("system"); s != nil && len(s.Values) > 0 {
+		if v := s.Values[0].Lo.SI; v == 24 || v == 48 {
+			return v
+		}
+	}
+	return 12
 }
 
 func (b *binder) harnessDecl() *syntax.Harness {

@@ -2,6 +2,7 @@ package harness
 
 import (
 	"hame/lang/kinds"
+	"hame/lang/quantity"
 	"hame/lang/syntax"
 	"hame/lang/tables"
 )
@@ -27,7 +28,7 @@ func (b *binder) layout() {
 
 func (b *binder) zone(d declared, t *syntax.Zone) {
 	form := kinds.Form("zone")
-	s := settings{kind: form, given: b.match(d.file.Source, form, t.Block, t.Name.Text)}
+	s := settings{kind: form, given: b.settingsOf(d, form)}
 	z := &Zone{Name: t.Name.Text, Origin: d.origin(), Exposed: map[string]bool{}}
 	if args, ok := s.Args("ambient"); ok {
 		if a, ok := args.Get(""); ok {
@@ -60,15 +61,18 @@ func (b *binder) places(d declared, t *syntax.Places) {
 
 func (b *binder) bundle(d declared, t *syntax.Bundle) {
 	form, file := kinds.Form("bundle"), d.file.Source
-	s := settings{kind: form, given: b.match(file, form, t.Block, t.Name.Text)}
+	s := settings{kind: form, given: b.settingsOf(d, form)}
 	bundle := &Bundle{Name: t.Name.Text, Origin: d.origin(), settings: s, Existing: s.Has("existing")}
 	bundle.From, bundle.To = b.placeNamed(d, t.From), b.placeNamed(d, t.To)
 	if bundle.From != nil && bundle.From == bundle.To {
 		b.say(file, t.To.Span, "value/range", t.Name.Text, "`%s` starts and ends at `%s`: a bundle joins two places", t.Name.Text, t.To.Text)
 	}
+	length := false
 	if t.Length != nil {
-		bundle.LengthM, _ = b.length(d, t.Length, t.Name.Text)
+		bundle.LengthM, length = b.length(d, t.Length, t.Name.Text)
 	}
+	bundle.unmeasured = !length
+	bundle.zoned = b.h.mistaken[fact{t.Name.Text, "zone"}]
 	if args, ok := s.Args("zone"); ok {
 		if e := b.h.names[args.Word("")]; e != nil {
 			bundle.Zone = e.zone
@@ -105,10 +109,15 @@ var lengthRow = kinds.Slotted("length", "<m+>")
 
 // measure reads one value of a header as a setting of one slot would be.
 func (b *binder) measure(d declared, row *kinds.Setting, v *syntax.Value, subject string) (float64, bool) {
+	if v.Lo.Dim == quantity.None && d.decl.Header().Broken { // cut off by the mistake that is said, as in 0,15 m
+		b.mistake(subject, row.Name)
+		return 0, false
+	}
 	in := &syntax.Setting{Key: syntax.Name{Text: row.Name, Span: v.Span}, Values: []syntax.Value{*v}, Span: v.Span}
 	args, wrong := row.Match(in)
 	if wrong != nil {
 		b.say(d.file.Source, wrong.Span, wrong.Rule, subject, "%s", wrong.Message)
+		b.mistake(subject, row.Name)
 		return 0, false
 	}
 	return args.SI("")
@@ -117,7 +126,7 @@ func (b *binder) measure(d declared, row *kinds.Setting, v *syntax.Value, subjec
 // coverOf is what the settings say of a cover, nil where they say none.
 func coverOf(s settings) *Cover {
 	args, ok := s.Args("cover")
-	if !ok || args.Word("") == "" {
+	if !ok {
 		return nil
 	}
 	c := &Cover{Name: args.Word("")}

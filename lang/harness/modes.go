@@ -1,6 +1,9 @@
 package harness
 
 import (
+	"fmt"
+	"slices"
+
 	"hame/lang/kinds"
 	"hame/lang/syntax"
 )
@@ -12,14 +15,14 @@ func (b *binder) modes() {
 			b.mode(d, t)
 		}
 	}
-	if len(b.h.Modes) == 0 {
+	if !slices.ContainsFunc(b.decls, func(d declared) bool { _, mode := d.decl.(*syntax.Mode); return mode }) {
 		b.h.Modes = b.implied()
 	}
 }
 
 func (b *binder) mode(d declared, t *syntax.Mode) {
 	form := kinds.Form("mode")
-	s := settings{kind: form, given: b.match(d.file.Source, form, t.Block, t.Name.Text)}
+	s := settings{kind: form, given: b.settingsOf(d, form)}
 	m := &Mode{
 		Name: t.Name.Text, Origin: d.origin(), settings: s,
 		Key: s.Word("key"), Engine: s.Word("engine"), Throws: map[*Device]int{},
@@ -33,7 +36,10 @@ func (b *binder) mode(d declared, t *syntax.Mode) {
 	b.throws(d, m)
 	if e := b.own(d, t.Name); e != nil {
 		e.mode = m
-		b.h.Modes = append(b.h.Modes, m)
+		e.hazy = e.hazy || slices.ContainsFunc(form.Settings, func(s *kinds.Setting) bool { return b.h.mistaken[fact{m.Name, s.Name}] })
+		if !e.hazy { // another mode than the one that was meant is not judged
+			b.h.Modes = append(b.h.Modes, m)
+		}
 	}
 }
 
@@ -48,9 +54,11 @@ func (b *binder) closed(d declared, m *Mode) {
 		}
 		switch dev := e.device; {
 		case dev.Is(kinds.Switch, "relay", "key", "diode"):
+			b.mistake(m.Name, "closed")
 			b.say(d.file.Source, a.Span, "value/range", m.Name, "`%s` is a %s, and a mode does not close it: %s", a.Word, dev.Kind.Name, follows[dev.Kind.Name])
 		case dev.Is(kinds.Switch):
 			if n, _ := dev.SI("throws"); n > 1 {
+				b.mistake(m.Name, "closed")
 				f := b.say(d.file.Source, a.Span, "value/range", m.Name, "`%s` has %g throws: say which one it stands on", a.Word, n)
 				f.Figures = append(f.Figures, "expected: throw "+a.Word+" NUMBER")
 				continue
@@ -74,11 +82,22 @@ func (b *binder) throws(d declared, m *Mode) {
 		most, _ := e.device.SI("throws")
 		if n > most || most < 2 {
 			a, _ := args.Get("count")
-			b.say(d.file.Source, a.Span, "value/range", m.Name, "`%s` has %g throws, so it cannot stand on %g", e.name, most, n)
+			b.mistake(m.Name, "throw")
+			b.say(d.file.Source, a.Span, "value/range", m.Name, "`%s` has %s, so it cannot stand on %g", e.name, throwsOf(most), n)
 			continue
 		}
 		m.Throws[e.device] = int(n)
 	}
+}
+
+func throwsOf(n float64) string {
+	switch n {
+	case 0:
+		return "no throws"
+	case 1:
+		return "one throw"
+	}
+	return fmt.Sprintf("%g throws", n)
 }
 
 // implied are the modes of a harness that declares none: everything on with

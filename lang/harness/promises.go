@@ -42,12 +42,12 @@ func (b *binder) require(d declared, t *syntax.Require) {
 	}
 	if !t.Mode.IsZero() {
 		e := b.lookup(file, t.Mode, "mode")
-		if e == nil || e.mode == nil {
+		if e == nil || e.mode == nil || e.hazy {
 			return
 		}
 		r.Mode = e.mode
 	}
-	if row == nil || t.Limit == nil || t.Op == nil || !b.signedLimit(d, row, t) || !known {
+	if row == nil || t.Limit == nil || t.Op == nil || !b.signedLimit(d, row, t) || !known || !b.promisable(d, t, r) {
 		return
 	}
 	r.Op, r.Limit = t.Op.Text, t.Limit.Lo
@@ -61,6 +61,42 @@ func (b *binder) signedLimit(d declared, row *kinds.Setting, t *syntax.Require) 
 	}
 	_, ok := b.measure(d, row, t.Limit, t.Name.Text)
 	return ok
+}
+
+// takers says of what each can be required, and how that is said.
+var takers = map[string]struct {
+	device func(*Device, *Terminal) bool
+	wire   bool
+	words  string
+}{
+	"volts":   {hasVolts, false, "a load, a relay's coil or a supply"},
+	"current": {hasCurrent, true, "a load, a wire, a contact, a fuse or breaker, or a supply"},
+	"drop":    {func(d *Device, _ *Terminal) bool { return d.Is(kinds.Load) }, true, "a load or a wire"},
+	"warmth":  {func(*Device, *Terminal) bool { return false }, true, "a wire"},
+}
+
+func hasVolts(d *Device, _ *Terminal) bool {
+	return d.Is(kinds.Load) || d.Is(kinds.Switch, "relay") || d.Is(kinds.Supply)
+}
+
+// hasCurrent: a connector carries one in each of its contacts.
+func hasCurrent(d *Device, at *Terminal) bool {
+	return d.Is(kinds.Load) || d.Is(kinds.Switch) || d.Is(kinds.Protection) || d.Is(kinds.Supply) ||
+		d.Is(kinds.Join, "connector") && at != nil
+}
+
+// promisable says when a figure is required of what has none.
+func (b *binder) promisable(d declared, t *syntax.Require, r *Require) bool {
+	taker := takers[r.What]
+	if r.Wire != nil && taker.wire || r.Device != nil && taker.device(r.Device, r.Way) {
+		return true
+	}
+	what := "a wire"
+	if r.Device != nil {
+		what = "a " + r.Device.Kind.Title()
+	}
+	b.say(d.file.Source, t.What.Span, "value/range", r.Name, "`%s` is %s, and `%s` is required of %s", r.Name, what, r.What, taker.words)
+	return false
 }
 
 // requireSubject finds the device, way or wire that is spoken of.
@@ -112,6 +148,10 @@ func (b *binder) allow(d declared, t *syntax.Allow) {
 	a.Origin.Name = t.Rule.Span
 	if t.Until != nil {
 		a.Until = t.Until.Text
+		if !kinds.IsDay(a.Until) {
+			b.say(d.file.Source, t.Until.Span, "value/range", t.On.Text, "`%s` is no day of the calendar", a.Until)
+			a.Until = ""
+		}
 	}
 	b.h.Allows = append(b.h.Allows, a)
 }

@@ -2,6 +2,8 @@ package harness
 
 import (
 	"container/heap"
+	"fmt"
+	"slices"
 	"strings"
 
 	"hame/lang/kinds"
@@ -12,9 +14,13 @@ import (
 func (b *binder) route() {
 	r := router{trees: map[*Place]map[*Place]hop{}}
 	for _, w := range b.h.Wires {
-		if args, ok := w.Args("via"); ok && len(args.List) > 0 {
+		args, via := w.Args("via")
+		switch {
+		case via && unread(args):
+			w.Via, w.unsaid = true, true
+		case via:
 			b.via(w, args.All(""))
-		} else {
+		default:
 			r.shortest(w)
 		}
 		b.cutLength(w)
@@ -32,7 +38,7 @@ func (b *binder) route() {
 // cutLength: a length that is said is the cut length; a routed wire is its
 // route and slack at both ends.
 func (b *binder) cutLength(w *Wire) {
-	if w.LengthSaid || !w.Reached {
+	if w.LengthSaid || !w.Reached || b.unsaid(w) {
 		return
 	}
 	slack := b.h.SlackM
@@ -46,13 +52,22 @@ func (b *binder) cutLength(w *Wire) {
 	w.HasLength = w.LengthM > 0
 }
 
+// unsaid reports whether a wire's length hangs on what is given with a mistake:
+// its own length, the slack, or the length of a bundle on its way.
+func (b *binder) unsaid(w *Wire) bool {
+	slack := b.h.mistaken[fact{w.Name, "slack"}] || !w.Has("slack") && b.h.mistaken[fact{b.h.Name, "slack"}]
+	w.unsaid = w.unsaid || slack || slices.ContainsFunc(w.Route, func(x *Bundle) bool { return x.unmeasured })
+	return w.unsaid
+}
+
 // via follows the bundles that the wire names, in their order.
 func (b *binder) via(w *Wire, names []kinds.Arg) {
 	w.Via = true
 	for _, a := range names {
 		e := b.h.names[a.Word]
-		if e == nil || e.bundle == nil {
-			return // said as an unknown name
+		if e == nil || e.bundle == nil { // said as an unknown name
+			w.Route, w.unsaid = nil, true
+			return
 		}
 		w.Route = append(w.Route, e.bundle)
 	}
@@ -61,9 +76,12 @@ func (b *binder) via(w *Wire, names []kinds.Arg) {
 	switch {
 	case ok && (last == nil || at == nil || at == last):
 		w.Reached = true
+	case w.Misplaced() || slices.ContainsFunc(w.Route, func(x *Bundle) bool { return x.From == nil || x.To == nil }):
+		w.Route, w.unsaid = nil, true
 	default:
 		span := names[0].Span.Join(names[len(names)-1].Span)
-		f := b.say(w.Origin.File, span, "graph/unreachable", w.Name, "the bundles of `via` do not lead from %s to %s one after another", whereOf(w.Ends[0]), whereOf(w.Ends[1]))
+		w.unsaid = true
+		f := b.say(w.Origin.File, span, "graph/unreachable", w.Name, "the bundles of `via` do not lead from %s to %s one after another: %s", whereOf(w.Ends[0]), whereOf(w.Ends[1]), breaks(w))
 		f.Figures = append(f.Figures, "via "+bundleNames(w.Route))
 		w.Route = nil
 	}
@@ -88,6 +106,26 @@ func follow(route []*Bundle, at *Place) (*Place, bool) {
 		}
 	}
 	return at, true
+}
+
+// breaks says which bundle of a route does not go on from the one before it, or
+// where the last one leads.
+func breaks(w *Wire) string {
+	at := w.Ends[0].Place()
+	if at == nil {
+		at = w.Route[0].From
+	}
+	for _, bundle := range w.Route {
+		switch at {
+		case bundle.From:
+			at = bundle.To
+		case bundle.To:
+			at = bundle.From
+		default:
+			return fmt.Sprintf("`%s`, from `%s` to `%s`, does not touch `%s`", bundle.Name, bundle.From.Name, bundle.To.Name, at.Name)
+		}
+	}
+	return fmt.Sprintf("`%s` leads to `%s`", w.Route[len(w.Route)-1].Name, at.Name)
 }
 
 func whereOf(e End) string {

@@ -5,7 +5,9 @@ import (
 	"slices"
 	"strings"
 
+	"hame/lang/finding"
 	"hame/lang/kinds"
+	"hame/lang/source"
 	"hame/lang/tables"
 )
 
@@ -27,7 +29,55 @@ func (b *binder) special(d *Device) {
 		}
 	case d.Is(kinds.Join, "connector"):
 		b.cavities(d)
+	case d.Is(kinds.Switch, "relay"):
+		b.apart(d, "releases", "pulls")
+	case d.Is(kinds.Load):
+		b.apart(d, "least", "most")
+		b.eitherDraws(d)
 	}
+}
+
+// sayOnce is say for what a part may have said wrong: all devices of it would
+// say it again.
+func (b *binder) sayOnce(file *source.File, span source.Span, rule, subject, format string, args ...any) *finding.Finding {
+	at := finding.Place{File: file, Span: span}
+	if slices.ContainsFunc(b.out, func(f finding.Finding) bool { return f.At == at && f.Rule == rule }) {
+		return &finding.Finding{}
+	}
+	return b.say(file, span, rule, subject, format, args...)
+}
+
+// apart says when the lesser of two voltages is not below the greater one. It
+// is said of the one that stands second.
+func (b *binder) apart(d *Device, lesser, greater string) {
+	low, ok := d.SI(lesser)
+	high, known := d.SI(greater)
+	if !ok || !known || low < high || !d.Has(lesser) || !d.Has(greater) || b.options.ExistingOnly {
+		return
+	}
+	first, _ := d.Args(lesser)
+	second, _ := d.Args(greater)
+	if first.Key.Start > second.Key.Start {
+		first, second = second, first
+	}
+	a, _ := second.Get("")
+	value, _ := first.Get("")
+	f := b.sayOnce(second.File, a.Span, "value/range", d.Name, "`%s` must be above `%s`: `%s %s` stands against `%s %s`",
+		greater, lesser, second.Setting.Name, a.Lo, first.Setting.Name, value.Lo)
+	f.Related = []finding.Related{{Place: finding.Place{File: first.File, Span: first.Span}, Message: "against this"}}
+	b.mistake(d.Name, lesser)
+	b.mistake(d.Name, greater)
+}
+
+// eitherDraws says when a load draws in all and by its inputs too.
+func (b *binder) eitherDraws(d *Device) {
+	draws, whole := d.Args("draws")
+	inputs := d.Given("input")
+	if !whole || len(inputs) == 0 || unread(draws) || b.options.ExistingOnly {
+		return
+	}
+	f := b.sayOnce(draws.File, draws.Key.Span, "setting/repeated", d.Name, "`%s` has `input`s, each with its own draw: `draws` says it a second time", d.Name)
+	f.Related = []finding.Related{{Place: finding.Place{File: inputs[0].File, Span: inputs[0].Span}, Message: "an input"}}
 }
 
 // made says when a fuse's rating is not made in its family.
@@ -41,7 +91,7 @@ func (b *binder) made(d *Device, args kinds.Args, slot string) {
 	for _, r := range family.RatingsA {
 		list = append(list, fmt.Sprintf("%g", r))
 	}
-	f := b.say(d.Origin.File, a.Span, "value/range", d.Name, "no %s fuse is made as `%s`", family.Name, a.Lo)
+	f := b.sayOnce(args.File, a.Span, "value/range", d.Name, "no %s fuse is made as `%s`", family.Name, a.Lo)
 	f.Figures = append(f.Figures, "it is made as: "+strings.Join(list, ", ")+" A ("+family.Source.String()+")")
 }
 
@@ -51,7 +101,7 @@ func (b *binder) cavities(d *Device) {
 	for _, args := range d.Given("way") {
 		n, given := args.SI("way")
 		if ok && given && n > ways {
-			b.say(d.Origin.File, args.List[0].Span, "value/range", d.Name, "`way %g` is above the %g ways of `%s`", n, ways, d.Name)
+			b.sayOnce(args.File, args.List[0].Span, "value/range", d.Name, "`way %g` is above the %g ways of `%s`", n, ways, d.Name)
 		}
 	}
 }

@@ -2,6 +2,7 @@ package harness
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"path"
 	"slices"
@@ -57,9 +58,15 @@ func (b *binder) usePath(f *syntax.File, u *syntax.Use) (string, bool) {
 	if strings.HasPrefix(f.Source.Name, parts.Prefix) {
 		return parts.Prefix + strings.TrimSuffix(text, ".hame"), true
 	}
+	if strings.TrimSpace(text) == "" {
+		b.say(f.Source, u.Path.Span, "use/missing", text, "`use` wants the path of a library, and there is none between the quotes")
+		b.lost = true
+		return "", false
+	}
 	root := path.Dir(b.root.Source.Name)
 	within := path.Join(below(root, path.Dir(f.Source.Name)), text)
 	if path.IsAbs(text) || strings.ContainsAny(text, "\\:\x00") || within == ".." || strings.HasPrefix(within, "../") {
+		b.lost = true
 		b.say(f.Source, u.Path.Span, "use/outside", text, "`%s` leaves the folder of the root file, and a library must lie in it", text)
 		return "", false
 	}
@@ -75,12 +82,17 @@ func below(root, dir string) string {
 }
 
 func (b *binder) read(f *syntax.File, u *syntax.Use, name string, chain []string) {
-	if len(b.files) >= maxLibraries || len(chain) > maxUseDepth {
-		b.say(f.Source, u.Path.Span, "use/missing", name, "`%s` is one library too many: at most %d, used %d deep", u.Path.Text, maxLibraries, maxUseDepth)
+	if why := b.tooMany(chain); why != "" {
+		b.lost = true
+		b.say(f.Source, u.Path.Span, "use/missing", name, "`%s` is not read: %s", u.Path.Text, why)
 		return
 	}
 	text, err := b.text(name)
+	b.lost = b.lost || err != nil
 	switch {
+	case errors.Is(err, fs.ErrInvalid):
+		b.say(f.Source, u.Path.Span, "use/missing", name, "`%s` is no file that can be read: a library is a plain file", u.Path.Text)
+		return
 	case errors.Is(err, fs.ErrPermission):
 		b.say(f.Source, u.Path.Span, "use/outside", name, "`%s` leads out of the folder of the root file, or may not be read", u.Path.Text)
 		return
@@ -91,6 +103,16 @@ func (b *binder) read(f *syntax.File, u *syntax.Use, name string, chain []string
 	lib := syntax.Parse(source.New(name, text))
 	b.files = append(b.files, lib)
 	b.follow(lib, append(slices.Clone(chain), name))
+}
+
+func (b *binder) tooMany(chain []string) string {
+	switch {
+	case len(chain) > maxUseDepth:
+		return fmt.Sprintf("libraries use one another at most %d deep", maxUseDepth)
+	case len(b.files) > maxLibraries:
+		return fmt.Sprintf("a harness uses at most %d libraries in all", maxLibraries)
+	}
+	return ""
 }
 
 func (b *binder) text(name string) (string, error) {

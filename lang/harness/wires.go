@@ -1,10 +1,12 @@
 package harness
 
 import (
+	"slices"
 	"strings"
 
 	"hame/lang/finding"
 	"hame/lang/kinds"
+	"hame/lang/quantity"
 	"hame/lang/syntax"
 )
 
@@ -17,11 +19,11 @@ func (b *binder) wires() {
 	}
 }
 
-var gaugeRow = kinds.Slotted("wire", "<gauge>")
+var gaugeRow = kinds.Slotted("gauge", "<gauge>")
 
 func (b *binder) wire(d declared, t *syntax.Wire) {
 	form := kinds.Form("wire")
-	s := settings{kind: form, given: b.match(d.file.Source, form, t.Block, t.Name.Text)}
+	s := settings{kind: form, given: b.settingsOf(d, form)}
 	w := &Wire{Name: t.Name.Text, Origin: d.origin(), settings: s, Existing: s.Has("existing"), Cover: coverOf(s)}
 	if b.options.ExistingOnly && !w.Existing {
 		delete(b.h.names, t.Name.Text)
@@ -32,12 +34,10 @@ func (b *binder) wire(d declared, t *syntax.Wire) {
 			w.Ends[i] = b.end(d, v, w)
 		}
 	}
+	b.sense(d, t.Length, w)
 	b.gauge(d, t, w)
 	b.words(d, t, w)
-	if t.Length != nil {
-		w.LengthM, w.LengthSaid = b.length(d, t.Length, t.Name.Text)
-		w.HasLength = w.LengthSaid
-	}
+	b.said(d, t, w)
 	b.hardware(d, w)
 	e := b.own(d, t.Name)
 	if e == nil {
@@ -52,30 +52,81 @@ func (b *binder) wire(d declared, t *syntax.Wire) {
 	}
 }
 
+// said reads the length in a wire's header. One that could not be read is said
+// all the same: no other takes its place.
+func (b *binder) said(d declared, t *syntax.Wire, w *Wire) {
+	switch {
+	case t.Length == nil:
+		w.unsaid = w.unsaid || t.Broken
+	case b.h.mistaken[fact{w.Name, "gauge"}] && t.Length.Lo.Dim == quantity.None: // mm 2: the gauge's own unit
+		w.unsaid = true
+	default:
+		w.LengthM, w.LengthSaid = b.length(d, t.Length, w.Name)
+		w.HasLength, w.unsaid = w.LengthSaid, w.unsaid || !w.LengthSaid
+	}
+}
+
+// sense says when a wire joins nothing: both ends are one, or both are capped
+// and it is no spare that lies in bundles or has its length.
+func (b *binder) sense(d declared, length *syntax.Value, w *Wire) {
+	from, to := w.Ends[0], w.Ends[1]
+	span := from.Span.Join(to.Span)
+	switch {
+	case from.Capped && to.Capped && !w.Has("via") && length == nil:
+		b.say(d.file.Source, span, "value/range", w.Name, "both ends of `%s` are capped: a spare wire has a length, or a `via` that says where it lies", w.Name)
+	case from.Terminal != nil && from.Terminal == to.Terminal:
+		b.say(d.file.Source, span, "value/range", w.Name, "both ends of `%s` land on `%s`: a wire joins two terminals", w.Name, from.Name())
+	default:
+		return
+	}
+	w.unsaid, w.astray = true, true
+}
+
 // end binds one end of a wire: a terminal, a device with one terminal, or the
 // word capped.
 func (b *binder) end(d declared, v *syntax.Value, w *Wire) End {
 	end := End{Span: v.Span}
 	device, terminal, dotted := cut(v)
-	if !dotted && device.Text == "capped" && b.h.names["capped"] == nil {
+	if !dotted && device.Text == "capped" {
+		b.cappedName(d, v)
 		end.Capped = true
 		return end
+	}
+	broken := d.decl.Header().Broken
+	if broken && b.h.names[device.Text] == nil {
+		return end // it may be what could not be read
 	}
 	e := b.lookup(d.file.Source, device, "device")
 	if e == nil || e.device == nil {
 		return end
 	}
 	end.Terminal = e.device.Terminal(terminal)
-	if end.Terminal == nil && !e.hazy && !b.hides(e.device) {
+	if end.Terminal == nil && !e.hazy && !broken && !b.hides(e.device) {
 		b.unknownTerminal(d, v, e, dotted, w)
 	}
 	return end
 }
 
+// cappedName says, once, that a device of that name stands in the way of the
+// word.
+func (b *binder) cappedName(d declared, v *syntax.Value) {
+	e := b.h.names["capped"]
+	if e == nil || e.hazy {
+		return
+	}
+	e.hazy = true
+	f := b.say(d.file.Source, v.Span, "name/duplicate", "capped", "`capped` closes a spare end, and %s has the name too: which is meant?", article(e.what))
+	f.Figures = []string{"expected: another name for the " + e.what}
+	f.Related = []finding.Related{{Place: e.origin.Place(), Message: "declared here"}}
+}
+
 // hides reports whether a mistake already said hides terminals: a connector
 // without ways has none.
 func (b *binder) hides(d *Device) bool {
-	return d.Is(kinds.Join, "connector") && len(d.Terminals) == 0
+	return d.Is(kinds.Join, "connector") && len(d.Terminals) == 0 ||
+		slices.ContainsFunc([]string{"way", "ways", "input", "poles", "throws", "form", "half"}, func(s string) bool {
+			return b.h.mistaken[fact{d.Name, s}]
+		})
 }
 
 func (b *binder) unknownTerminal(d declared, v *syntax.Value, e *named, dotted bool, w *Wire) {
@@ -106,7 +157,8 @@ func cut(v *syntax.Value) (device syntax.Name, terminal string, dotted bool) {
 }
 
 func (b *binder) gauge(d declared, t *syntax.Wire, w *Wire) {
-	if t.Gauge == nil {
+	if t.Gauge == nil { // a broken header, which is said
+		b.mistake(w.Name, "gauge")
 		return
 	}
 	w.GaugeSpan = t.Gauge.Span
