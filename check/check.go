@@ -46,7 +46,7 @@ func File(f *source.File, o Options) *Run {
 	session := rules.NewSession()
 	run.Facts = facts.Work(run.Harness, session.Observe)
 	run.Figures = run.Facts.Figures
-	judged := withoutKnockOns(session.Judge(), bound.Findings)
+	judged := withoutKnockOns(session.Judge(), bound)
 	soften(judged, run.Facts, func() []finding.Finding { return existingAlone(tree, o) })
 	run.Findings = allow(append(run.Findings, judged...), run.Harness, o.Today)
 	finding.Sort(run.Findings)
@@ -59,28 +59,4 @@ func existingAlone(tree *syntax.File, o Options) []finding.Finding {
 	session := rules.NewSession()
 	facts.Work(bound.Harness, session.Observe)
 	return session.Judge()
-}
-
-// withoutKnockOns drops open findings that wait for a fact which a
-// setting/missing finding has named already, and tells that one which rules
-// wait.
-func withoutKnockOns(judged, bound []finding.Finding) []finding.Finding {
-	missing := map[finding.Need]*finding.Finding{}
-	for i := range bound {
-		if bound[i].Rule == "setting/missing" && len(bound[i].Needs) == 1 {
-			missing[bound[i].Needs[0]] = &bound[i]
-		}
-	}
-	kept := judged[:0:0]
-	for _, f := range judged {
-		if f.Severity == finding.Open && len(f.Needs) == 1 {
-			if m := missing[f.Needs[0]]; m != nil {
-				m.Holds = append(m.Holds, f.Rule)
-				m.Figures = append(m.Figures, "not judged without it: "+f.Rule)
-				continue
-			}
-		}
-		kept = append(kept, f)
-	}
-	return kept
 }

@@ -93,8 +93,12 @@ type waiting struct {
 }
 
 // Wait says that a subject cannot be judged until a fact is declared. One fact
-// gives one open finding, however many wait for it.
+// gives one open finding, however many wait for it. Of one that is declared, but
+// with a mistake, that is said already.
 func (c *Context) Wait(subject string, need finding.Need, at finding.Place) {
+	if c.Harness.Mistaken(need.Name, need.Setting) {
+		return
+	}
 	for _, w := range c.waiting {
 		if w.need == need {
 			if !slices.Contains(w.subjects, subject) {
@@ -146,7 +150,11 @@ func (c *Context) WaitForAmpacity(w *harness.Wire) {
 	c.waitForAmbient(w)
 }
 
+// waitForPlace: where a place is said, but not known, no other fact is missing.
 func (c *Context) waitForPlace(w *harness.Wire) {
+	if w.Misplaced() {
+		return
+	}
 	for _, e := range w.Ends {
 		if e.Terminal != nil && e.Terminal.Device.At == nil {
 			d := e.Terminal.Device
