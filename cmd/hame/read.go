@@ -42,8 +42,9 @@ func readCapped(r io.Reader) (string, error) {
 }
 
 // library reads a library by the name that findings show. It never leaves the
-// folder of the root file, over links neither: fs.ErrPermission says so, and
-// fs.ErrNotExist that there is nothing to read.
+// folder of the root file, over links neither: fs.ErrPermission says so,
+// fs.ErrNotExist that there is nothing to read, and fs.ErrInvalid that what is
+// there is no plain file.
 func (in input) library(name string) (string, error) {
 	dir := path.Dir(in.name)
 	root, err := os.OpenRoot(filepath.FromSlash(dir))
@@ -61,6 +62,8 @@ func (in input) library(name string) (string, error) {
 		return text, nil
 	case errors.Is(err, fs.ErrNotExist), errors.Is(err, syscall.ENOTDIR), errors.Is(err, syscall.ENAMETOOLONG):
 		return "", fs.ErrNotExist
+	case errors.Is(err, fs.ErrInvalid):
+		return "", fs.ErrInvalid
 	}
 	return "", fs.ErrPermission
 }
@@ -72,7 +75,7 @@ func readInside(root *os.Root, name string) (string, error) {
 	case err != nil:
 		return "", err
 	case !info.Mode().IsRegular():
-		return "", fs.ErrPermission
+		return "", fs.ErrInvalid
 	}
 	f, err := root.Open(name)
 	if err != nil {
