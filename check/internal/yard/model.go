@@ -106,6 +106,7 @@ type Harness struct {
 	Practice string
 	Wired    bool // everything returns by wire; else by a chassis
 	Metric   bool
+	TotalA   float64 // that all circuits draw together at worst
 
 	Head                            *Item
 	Zones, Places, Bundles, Devices []*Item
