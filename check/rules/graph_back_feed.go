@@ -155,7 +155,7 @@ func (c *Context) tapLive(p *states.Point, tap *harness.Device) bool {
 // coasting: a motor that turns on feeds whatever its terminal leads to.
 func (b *backFeeds) coasting(p *states.Point, motor int, live []bool) {
 	reached := b.c.Reach([]int{b.c.feedNode(motor)}, func(i, from int) bool {
-		return !b.c.Network.Return(from) && b.c.Passes(p, i, from)
+		return !b.c.Network.Return(from) && (b.c.Passes(p, i, from) || b.mayClose(i, from, live))
 	})
 	for _, i := range b.loads {
 		e := &b.c.Network.Elements[i]
@@ -163,6 +163,17 @@ func (b *backFeeds) coasting(p *states.Point, motor int, live []bool) {
 			b.take(i, motor, p)
 		}
 	}
+}
+
+// mayClose: a switch that feeds a zone from one that is dead. It can be closed as
+// well, which no survey of what the sources feed tells apart.
+func (b *backFeeds) mayClose(element, from int, live []bool) bool {
+	e := &b.c.Network.Elements[element]
+	z := b.meant.Zone(from)
+	if z < 0 || e.Kind != network.Contact || e.Gate.By != network.Hand {
+		return false
+	}
+	return slices.ContainsFunc(b.meant.Feeds(z), func(l facts.Link) bool { return l.Element == element && !live[l.From] })
 }
 
 // take keeps the first position of a zone, and the loads that go with it.
@@ -231,7 +242,10 @@ func (c *Context) backFed(b *backFeeds, x *backFed) {
 		f.Message = fmt.Sprintf("%s runs on with %s open: `%s` coasts and feeds it", name, opened, motor.Name)
 		f.Related = append(f.Related, finding.Related{Place: motor.Device.Origin.Place(), Message: "turns on and gives voltage"})
 		from := c.feedNode(x.coaster)
-		route, _ := c.Route(from, func(node int) bool { return node == c.feedNode(x.load) }, func(i, at int) bool { return c.Passes(x.at, i, at) })
+		live := b.meant.LiveIn(x.at)
+		route, _ := c.Route(from, func(node int) bool { return node == c.feedNode(x.load) }, func(i, at int) bool {
+			return c.Passes(x.at, i, at) || b.mayClose(i, at, live)
+		})
 		f.Figures = []string{"the way: " + c.routeWords(from, route)}
 	default:
 		f.Message = fmt.Sprintf("%s is energised with %s open, through another circuit: %s V, %s", name, opened,
