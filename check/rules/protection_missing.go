@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"hame/check/network"
 	"hame/check/protect"
@@ -50,7 +51,7 @@ func checkMissing(c *Context) {
 		bad := map[*harness.Wire]bool{}
 		for _, w := range wires {
 			b := below[w]
-			if len(b.Loads) == 0 && len(b.Fuses) > 0 || b.Starter || c.WithinOutput(reach.Source, w) {
+			if len(b.Loads) == 0 && len(b.Fuses) > 0 || b.Starter || c.WithinOutput(reach.Source, w) || c.unreadable(b) {
 				continue
 			}
 			bad[w] = true
@@ -60,6 +61,12 @@ func checkMissing(c *Context) {
 			}
 		}
 	}
+}
+
+// unreadable: the wires lead to nothing but dead ends, and one of those may be
+// the device whose name could not be read.
+func (c *Context) unreadable(b *protect.Below) bool {
+	return c.Harness.Hazy && !slices.ContainsFunc(b.Loads, func(i int) bool { return c.Network.Elements[i].Kind != network.Wire })
 }
 
 func (c *Context) missing(reach *protect.Reach, w *harness.Wire, b *protect.Below) {

@@ -103,7 +103,9 @@ func (c *Context) weigh(weakest map[*network.Device]guarded, d *network.Device, 
 			weakest[d] = g
 		}
 	}
-	if r, ok := c.DeviceAmpacity(w); ok {
+	if r, ok := c.DeviceAmpacity(w); c.tooHotThere(w) {
+		return
+	} else if ok {
 		keep(guarded{d, r, w.Name, w, w.Origin.Place()})
 	} else {
 		c.WaitForAmpacity(w)

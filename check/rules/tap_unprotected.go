@@ -58,7 +58,7 @@ func checkTapUnprotected(c *Context) {
 func (c *Context) tapUnprotected(d *network.Device, l tables.Limit) {
 	var weak []*harness.Wire
 	for _, w := range c.Harness.Wires {
-		if !c.answers(d, w) || c.endsAtDevice(d.Of, w) {
+		if !c.answers(d, w) || c.endsAtDevice(d.Of, w) || c.tooHotThere(w) {
 			continue
 		}
 		r, ok := c.DeviceAmpacity(w)
