@@ -5,6 +5,7 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 	"time"
 )
@@ -72,4 +73,20 @@ func spread(b *testing.B, took []time.Duration) {
 	ms := func(d time.Duration) float64 { return float64(d.Microseconds()) / 1000 }
 	b.ReportMetric(ms(took[len(took)/2]), "median-ms")
 	b.ReportMetric(ms(took[len(took)*95/100]), "p95-ms")
+}
+
+// BenchmarkStorm has two clients at a time type without a pause and ask for
+// everything. What is in use afterwards must not grow with the time that it
+// runs: -benchtime 1h is an hour of it.
+func BenchmarkStorm(b *testing.B) {
+	goroutines := runtime.NumGoroutine()
+	for b.Loop() {
+		var both sync.WaitGroup
+		for range 2 {
+			both.Go(func() { storm(b) })
+		}
+		both.Wait()
+	}
+	b.ReportMetric(float64(inUse())/(1<<20), "heap-MB")
+	b.ReportMetric(float64(runtime.NumGoroutine()-goroutines), "goroutines-more")
 }

@@ -108,7 +108,7 @@ func (p *publisher) round() {
 	}
 	p.early(&st)
 	var passes []*core.Pass
-	p.took = 0
+	took := time.Duration(0)
 	for _, path := range p.order(st.view) {
 		pass, err := p.server.checker.Pass(p.ctx, st.view, path)
 		switch {
@@ -118,9 +118,10 @@ func (p *publisher) round() {
 			p.server.log(protocol.MessageTypeError, err.Error())
 			continue
 		}
-		p.took = max(p.took, pass.Took)
+		took = max(took, pass.Took)
 		passes = append(passes, pass)
 	}
+	p.took = took // of a round that came to its end: it tells how the next will be
 	p.send(&st, st.collect(passes))
 }
 

@@ -229,7 +229,7 @@ func inUse() uint64 {
 }
 
 // storm is one client that types without a pause and asks for everything.
-func storm(t *testing.T) {
+func storm(t testing.TB) {
 	e := start(t, t.TempDir(), "utf-16", "")
 	random := rand.New(rand.NewPCG(1, 2))
 	for i := range 300 {
