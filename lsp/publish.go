@@ -77,9 +77,11 @@ func (p *publisher) loop() {
 const (
 	quick     = 60 * time.Millisecond
 	longPause = 150 * time.Millisecond
+	mostKeys  = 8 // that are waited behind
 )
 
-// settle waits for a pause in typing, longer where checking takes long.
+// settle waits for a pause in typing, longer where checking takes long, but not
+// for ever where nobody pauses.
 func (p *publisher) settle() {
 	if p.took < quick {
 		return
@@ -87,7 +89,7 @@ func (p *publisher) settle() {
 	pause := min(p.took/4, longPause)
 	timer := time.NewTimer(pause)
 	defer timer.Stop()
-	for {
+	for range mostKeys {
 		select {
 		case <-p.ctx.Done():
 			return
