@@ -29,6 +29,7 @@ type Facts struct {
 	devices  map[*harness.Device][]int // elements
 	shown    map[shownAs]*figures.Position
 	sums     *sums
+	solver   *states.Solver
 	warmth   map[*harness.Wire]Warmth
 	modeC    []map[*harness.Wire]float64 // by mode
 
@@ -52,7 +53,8 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 		watch = observe(f)
 	}
 	warmer := newWarmer(f)
-	f.Survey = states.Find(states.NewSolver(f.Network), func(p *states.Point) {
+	f.solver = states.NewSolver(f.Network)
+	f.Survey = states.Find(f.solver, func(p *states.Point) {
 		f.unshorted.see(p)
 		if !f.Shorted(p) {
 			f.sums.see(p)

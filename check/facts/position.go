@@ -5,7 +5,7 @@ import "hame/check/states"
 // Again solves a position that the survey named once more. Where a relay held
 // itself in there by its own contact, it's out here, as on a first switching on.
 func (f *Facts) Again(p *states.Position) *states.Point {
-	return states.NewSolver(f.Network).Solve(*p)
+	return f.solver.Solve(*p)
 }
 
 // SolvedC is the temperature in degC at which an element was solved in a

@@ -70,10 +70,8 @@ func (b *builder) body(d *harness.Device, neg *harness.Terminal) {
 	if !ok || neg == nil {
 		return
 	}
-	for _, c := range b.n.Harness.Devices {
-		if c.Name == args.Word("") && c.Is(kinds.Ground, "chassis") {
-			b.add(Element{Kind: Joint, A: node(neg), B: node(c.Terminals[0]), Ohm: chassisOhm(c) / 2, Name: d.Name, Device: d, Terminal: neg})
-		}
+	for _, c := range b.chassis[args.Word("")] {
+		b.add(Element{Kind: Joint, A: node(neg), B: node(c.Terminals[0]), Ohm: chassisOhm(c) / 2, Name: d.Name, Device: d, Terminal: neg})
 	}
 }
 

@@ -93,8 +93,12 @@ func node(t *harness.Terminal) int { return t.Index }
 // Build makes the graph. It never fails: what is not declared is left out.
 func Build(h *harness.Harness) *Network {
 	b := &builder{n: &Network{Harness: h, OfWire: map[*harness.Wire]int{}, lows: map[*harness.Device]int{}}, systemV: h.SystemV}
+	b.chassis = map[string][]*harness.Device{}
 	for _, d := range h.Devices {
 		b.n.Nodes += len(d.Terminals)
+		if d.Is(kinds.Ground, "chassis") {
+			b.chassis[d.Name] = append(b.chassis[d.Name], d)
+		}
 	}
 	for _, d := range h.Devices {
 		b.device(d)
@@ -112,6 +116,8 @@ func Build(h *harness.Harness) *Network {
 type builder struct {
 	n    *Network
 	wait []*harness.Device // taps: they hang on supplies that come later
+	// chassis are those of a name.
+	chassis map[string][]*harness.Device
 	// systemV is the volts that a draw which names none is at.
 	systemV float64
 }

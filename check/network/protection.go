@@ -150,13 +150,11 @@ func (b *builder) ground(d *harness.Device) {
 	if !ok || d.Has("via") {
 		return
 	}
-	for _, c := range b.n.Harness.Devices {
-		if c.Name == args.Word("") && c.Is(kinds.Ground, "chassis") {
-			b.add(Element{
-				Kind: Joint, A: node(d.Terminals[0]), B: node(c.Terminals[0]),
-				Ohm: chassisOhm(c) / 2, Name: d.Name, Device: d, Terminal: d.Terminals[0],
-			})
-		}
+	for _, c := range b.chassis[args.Word("")] {
+		b.add(Element{
+			Kind: Joint, A: node(d.Terminals[0]), B: node(c.Terminals[0]),
+			Ohm: chassisOhm(c) / 2, Name: d.Name, Device: d, Terminal: d.Terminals[0],
+		})
 	}
 }
 

@@ -60,8 +60,10 @@ func (x *contact) towards(c *Context, amps float64) []int {
 	}
 	if !x.known[k] {
 		x.known[k] = true
-		if x.behind[k] = c.drawers(); x.far[k] >= 0 {
+		if x.far[k] >= 0 {
 			x.behind[k] = c.Beyond(x.far[k], x.element)
+		} else {
+			x.behind[k] = c.drawers()
 		}
 	}
 	return x.behind[k]

@@ -37,6 +37,7 @@ type forest struct {
 	comp   []int    // by node: its connected part
 	order  []int    // nodes, each part's root first, what is nearer to it before
 	up     []seat   // by node: its seat in the block towards the root; block -1 at roots
+	tops   []int    // by block: its node nearest to the root
 }
 
 // newForest splits a graph into blocks (Hopcroft and Tarjan 1973, from memory).
@@ -168,11 +169,15 @@ func (f *forest) add(edges []edge, list []int) {
 	f.blocks = append(f.blocks, b)
 }
 
+// top is a block's node nearest to the root.
+func (f *forest) top(block int) int { return f.tops[block] }
+
 // arrange lists the nodes from each part's root outwards.
 func (f *forest) arrange() {
 	for v := range f.up {
 		f.up[v] = seat{-1, -1}
 	}
+	f.tops = make([]int, len(f.blocks))
 	for root, comp := range f.comp {
 		if comp == root {
 			f.order = append(f.order, root)
@@ -184,6 +189,7 @@ func (f *forest) arrange() {
 			if s.block == f.up[v].block {
 				continue
 			}
+			f.tops[s.block] = v
 			for at, u := range f.blocks[s.block].nodes {
 				if u != v {
 					f.up[u] = seat{s.block, at}

@@ -161,6 +161,10 @@ func (r *router) shortest(w *Wire) {
 	if from == nil || to == nil {
 		return
 	}
+	if from == to {
+		w.Reached = true
+		return
+	}
 	tree, ok := r.trees[from]
 	if !ok {
 		tree = paths(from)
