@@ -46,3 +46,11 @@ test("no lock file names where packages are fetched", () => {
     assert.ok(!read(lock).includes('"resolved"'), lock);
   }
 });
+
+test("Zed: an extension with a language and its server", () => {
+  const extension = parse(read("zed/extension.toml"));
+  const language = parse(read("zed/languages/hame/config.toml"));
+  assert.deepEqual(language.path_suffixes, ["hame"]);
+  assert.deepEqual(extension.language_servers.hame.languages, [language.name]);
+  assert.deepEqual(parse(read("zed/Cargo.toml")).lib["crate-type"], ["cdylib"]);
+});
