@@ -16,6 +16,7 @@ type tally struct {
 	unread    int            // mistakes of text and names: what they stand in was not judged
 	open      map[string]int // open findings by rule
 	uncounted int            // harnesses without figures
+	unsaid    int            // harnesses that do not say their system
 	practices []string
 	harnesses int
 	libraries int
@@ -63,6 +64,9 @@ func (t *tally) cover(r Run) {
 	t.wires += len(r.Harness.Wires)
 	t.modes += len(r.Harness.Modes)
 	t.practices = append(t.practices, r.Harness.Practice)
+	if !r.Harness.SystemSaid {
+		t.unsaid++
+	}
 	if r.Figures == nil {
 		t.uncounted++
 		return
@@ -162,6 +166,9 @@ func (t tally) covered() string {
 	}
 	if t.harnesses > 0 {
 		parts = append(parts, plural(t.wires, "wire", "wires"), plural(t.modes, "mode", "modes"), t.positionsText())
+	}
+	if t.unsaid > 0 {
+		parts = append(parts, "12 V taken where no `system` is said")
 	}
 	return strings.Join(parts, ", ")
 }

@@ -29,6 +29,7 @@ type Harness struct {
 	Title      string
 	Origin     Origin
 	SystemV    float64
+	SystemSaid bool // else 12 V is taken, and reports say so
 	Practice   string
 	Tightened  []kinds.Args // the limits in practice's own block
 	Insulation string       // of wires that name none, "" where none is said

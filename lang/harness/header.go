@@ -12,6 +12,7 @@ func (b *binder) header() {
 	b.missing(declared{b.root, d}, s.kind, s.given, b.h.Name)
 	b.h.Title = s.Word("title")
 	b.h.SystemV, _ = s.SI("system")
+	b.h.SystemSaid = s.Has("system")
 	b.h.Insulation = s.Word("wire")
 	b.h.SlackM, _ = s.SI("slack")
 	b.h.AltitudeM, _ = s.SI("altitude")
@@ -21,8 +22,8 @@ func (b *binder) header() {
 	b.practice(s)
 }
 
-// likelyV is the system that is computed with where `system` is missing or
-// mistaken, which is said: its bare number, else 12 V.
+// likelyV is the system that is computed with where `system` is mistaken,
+// which is said: its bare number, else 12 V.
 func likelyV(block *syntax.Block) float64 {
 	if s := block.First("system"); s != nil && len(s.Values) > 0 {
 		if v := s.Values[0].Lo.SI; v == 24 || v == 48 {

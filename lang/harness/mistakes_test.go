@@ -30,7 +30,6 @@ func TestMistakes(t *testing.T) {
 		"harness h { system 12 V }\nload led l { draws 5 W }\nrequire l volts > 5 V in m  # want name/unknown\n",
 		"harness h { system 12 V }\nload led l { draws 5 W }\nallow wire/hot on m because \"x\"  # want name/unknown\n",
 		"harness h { system 12 V }\nload led l { draws 5 W }\nallow wire/hot on l because \" \"  # want value/range \"reason\"\n",
-		"harness h  # want setting/missing \"system\"\n",
 		"harness h { system 0 V }  # want value/range \"above zero\"\n",
 		"harness h { system 12 V }\nload led l { draws 5 W }\nallow wire/hot on l because \"x\" until 2027-13-31  # want value/range \"no day\"\n",
 		"harness h { system 12 V }\nload led l { draws 5 W }\nallow wire/hot on l because \"x\" until 2027-02-30  # want value/range \"no day\"\n",

@@ -9,7 +9,7 @@ func forms() []*Kind {
 	return []*Kind{
 		{Name: "harness", Doc: "what holds for the whole harness", Settings: []*Setting{
 			{Name: "title", Forms: []string{"<text>"}, Doc: "the title of sheets and reports"},
-			{Name: "system", Forms: []string{"<system>"}, Required: true, Doc: "nominal voltage"},
+			{Name: "system", Forms: []string{"<system>"}, Default: Default{Text: "12 V"}, Doc: "nominal voltage; reports say so where it is not given"},
 			{Name: "practice", Forms: []string{"<land|cfr183|ac43>"}, Default: Default{Text: "land"}, Doc: "the published set of limits that it is held to", Block: practice()},
 			{Name: "wire", Forms: []string{"<insulation>"}, Doc: "the insulation of wires that name none"},
 			{Name: "slack", Forms: []string{"<m>"}, Default: Default{Text: "0 mm"}, Doc: "added to a routed wire at each of its two ends"},
