@@ -2,7 +2,6 @@ package network
 
 import (
 	"hame/lang/harness"
-	"hame/lang/kinds"
 	"hame/lang/tables"
 )
 
