@@ -164,6 +164,9 @@ func init() {
 
 func compile(k *Kind) {
 	for _, s := range k.Settings {
+		if s.forms != nil {
+			continue // a row that two kinds share
+		}
 		s.Default.read()
 		for _, text := range s.Forms {
 			s.forms = append(s.forms, parseForm(text))

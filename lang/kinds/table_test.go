@@ -32,6 +32,9 @@ func testSetting(t *testing.T, k *Kind, s *Setting) {
 	if s.Doc == "" {
 		t.Errorf("%s: `%s` has no description", k.Title(), s.Name)
 	}
+	if len(s.forms) != len(s.Forms) {
+		t.Errorf("%s: `%s` has %d forms and %d were read", k.Title(), s.Name, len(s.Forms), len(s.forms))
+	}
 	if s.Instead != "" {
 		if _, ok := k.Setting(s.Instead); !ok {
 			t.Errorf("%s: `%s` may be replaced by `%s`, which is no setting", k.Title(), s.Name, s.Instead)
