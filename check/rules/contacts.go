@@ -109,10 +109,12 @@ func (x *contact) factor(sort string) (float64, tables.Source) {
 	return v, s
 }
 
-// see takes a position in.
+// see takes a position in. What is nothing but the solver's last digits has no
+// direction, and so no loads that it goes to.
 func (x *contact) see(c *Context, p *states.Point) {
+	const nothing = 1e-6
 	amps := p.Amps(x.element)
-	if amps == 0 {
+	if math.Abs(amps) < nothing {
 		return
 	}
 	if asks := x.asks(c, p, amps); asks > x.asksA {
