@@ -1,6 +1,7 @@
 -- Set-up for Neovim 0.7 and later. Copy this file to
 -- ~/.config/nvim/plugin/hame.lua; `hame` must be on the PATH, or say where it
 -- is: vim.g.hame_command = { "/opt/hame/hame", "lsp" }
+-- Settings: vim.g.hame_settings = { inlayHints = { wires = false } }
 vim.api.nvim_create_autocmd({ "BufRead", "BufNewFile" }, {
   pattern = "*.hame",
   callback = function()
@@ -23,6 +24,7 @@ local function config(root)
     name = "hame",
     cmd = vim.g.hame_command or { "hame", "lsp" },
     root_dir = root,
+    init_options = vim.g.hame_settings,
     workspace_folders = { { uri = vim.uri_from_fname(root), name = root } },
   }
 end
@@ -54,5 +56,8 @@ vim.api.nvim_create_autocmd("FileType", {
     options.expandtab = true
     options.omnifunc = "v:lua.vim.lsp.omnifunc"
     attach(args.buf, root_of(vim.api.nvim_buf_get_name(args.buf)))
+    if vim.lsp.inlay_hint then -- Neovim 0.10 and later
+      vim.lsp.inlay_hint.enable(true, { bufnr = args.buf })
+    end
   end,
 })

@@ -43,8 +43,8 @@ const agrees = {
   variable: /^(entity\.name\.function|variable\.other)/,
   function: /^(entity\.name\.function|variable\.other)/,
   event: /^(entity\.name\.function|variable\.other)/,
-  parameter: /^(variable\.other|constant\.numeric|keyword\.other)/,
-  enumMember: /^(constant\.(language|other|numeric)|support\.constant|keyword\.other|variable\.other|entity\.name|punctuation)/,
+  parameter: /^variable\.other\.property/,
+  enumMember: /^(constant\.(language|other\.colour)|support\.constant|keyword\.other|variable\.other\.object)/,
 };
 
 test("the grammar and the server agree on every word of every sound example", async (t) => {
