@@ -8,9 +8,9 @@ import (
 )
 
 // OpeningTimes is a protective device with its opening times, and the family
-// that it's made in; false where its rating, size or family is not known. A
-// link is of no family.
-func OpeningTimes(d *network.Device) (trip.Device, tables.FuseFamily, bool) {
+// that it's made in, at a rating in A that may be another than its own; false
+// where its rating, size or family is not known. A link is of no family.
+func OpeningTimes(d *network.Device, ratingA float64) (trip.Device, tables.FuseFamily, bool) {
 	switch d.Sort {
 	case "link":
 		const roomC = 20
@@ -22,11 +22,11 @@ func OpeningTimes(d *network.Device) (trip.Device, tables.FuseFamily, bool) {
 		return t, tables.FuseFamily{}, ok
 	case "breaker":
 		family, _ := tables.Breaker(d.Family)
-		t, ok := trip.NewBreaker(d.Family, d.RatingA)
+		t, ok := trip.NewBreaker(d.Family, ratingA)
 		return t, family, ok
 	}
 	family, _ := tables.Fuse(d.Family)
-	t, ok := trip.NewFuse(d.Family, d.RatingA)
+	t, ok := trip.NewFuse(d.Family, ratingA)
 	return t, family, ok
 }
 

@@ -142,7 +142,7 @@ func (w *work) weakestWire(d *network.Device) *harness.Wire {
 
 // gates are the times within which the standard lets the device open.
 func (w *work) gates(d *network.Device) {
-	t, family, ok := facts.OpeningTimes(d)
+	t, family, ok := facts.OpeningTimes(d, d.RatingA)
 	s := w.section("Opening times")
 	list := family.Gates()
 	if !ok || len(list) == 0 {
@@ -171,7 +171,7 @@ func (w *work) shortBehind(element int, d *network.Device) {
 	for _, f := range w.f.Faults.Behind(element) {
 		s := w.section("Short right behind it, fed by " + w.n.Elements[f.Source].Name)
 		w.short(s, f)
-		if _, family, ok := facts.OpeningTimes(d); ok {
+		if _, family, ok := facts.OpeningTimes(d, d.RatingA); ok {
 			if amps, source, found := family.BreaksA(w.f.Harness.SystemV); found {
 				s.add("it breaks", figure(amps, "A")).from(source)
 			}

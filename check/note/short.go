@@ -65,7 +65,7 @@ func (w *work) opens(f faults.Fault, wire *harness.Wire) *network.Device {
 			continue
 		}
 		for _, d := range p.Alone {
-			t, _, ok := facts.OpeningTimes(d)
+			t, _, ok := facts.OpeningTimes(d, d.RatingA)
 			if seconds := t.SlowestSeconds(f.LeastA); ok && slices.Contains(f.Devices, d) && (best == nil || seconds <= soonest) {
 				best, soonest = d, seconds
 			}
@@ -76,7 +76,7 @@ func (w *work) opens(f faults.Fault, wire *harness.Wire) *network.Device {
 
 // race is a device's slowest opening time against what the copper stands.
 func (w *work) race(s *Section, d *network.Device, wire *harness.Wire, amps float64) {
-	t, _, _ := facts.OpeningTimes(d)
+	t, _, _ := facts.OpeningTimes(d, d.RatingA)
 	c, ok := w.f.Conductor(wire)
 	if opens := t.SlowestSeconds(amps); math.IsInf(opens, 1) {
 		s.say(d.Name+" opens", "never, at the slowest").from(t.Source())

@@ -3,6 +3,7 @@ package rules
 import (
 	"math"
 
+	"hame/check/facts"
 	"hame/check/network"
 	"hame/check/protect"
 	"hame/check/trip"
@@ -13,19 +14,10 @@ import (
 )
 
 // timed is a protective device with its opening times, at a rating in A that
-// may be another than its own; false where that is not known. A link has none.
+// may be another than its own; false where that is not known.
 func timed(d *network.Device, ratingA float64) (trip.Device, bool) {
-	switch d.Sort {
-	case "link":
-		ambientC := 20.0
-		if d.AtPlace != nil && d.AtPlace.Zone != nil && d.AtPlace.Zone.Known {
-			ambientC = d.AtPlace.Zone.MostC
-		}
-		return trip.NewLink(tables.Metric(d.LinkMM2), ambientC)
-	case "breaker":
-		return trip.NewBreaker(d.Family, ratingA)
-	}
-	return trip.NewFuse(d.Family, ratingA)
+	t, _, ok := facts.OpeningTimes(d, ratingA)
+	return t, ok
 }
 
 // mustOpenA is the least current at which a device must open at all, by halving;
@@ -140,7 +132,7 @@ func (c *Context) ceilings() map[*network.Device]float64 {
 	l, limited := c.Practice.Limit("device_wire", "")
 	for _, w := range c.Harness.Wires {
 		for _, p := range c.guards(w) {
-			d := smallest(p.Alone)
+			d := facts.Answering(p)
 			if d == nil {
 				continue
 			}

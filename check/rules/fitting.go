@@ -36,7 +36,7 @@ func (c *Context) newFitting() *fitting {
 		starts: map[*network.Device][]start{}, stalls: map[*network.Device][]float64{}, pairs: map[*network.Device][]*pair{},
 	}
 	c.eachRace(func(s slowRace) {
-		if wire, ok := conductor(s.wire, c); ok {
+		if wire, ok := c.Conductor(s.wire); ok {
 			f.shorts[s.device] = append(f.shorts[s.device], short{wire, s.race.Amps})
 		}
 	})

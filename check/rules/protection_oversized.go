@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"sync"
 
+	"hame/check/facts"
 	"hame/check/network"
 	"hame/lang/finding"
 	"hame/lang/harness"
@@ -64,7 +65,7 @@ func checkOversized(c *Context) {
 	weakest, fit := map[*network.Device]guarded{}, sync.OnceValue(c.newFitting)
 	for _, w := range c.Harness.Wires {
 		for _, p := range c.guards(w) {
-			if d := smallest(p.Alone); d != nil {
+			if d := facts.Answering(p); d != nil {
 				c.weigh(weakest, d, w)
 			}
 		}
@@ -78,21 +79,6 @@ func checkOversized(c *Context) {
 		}
 	}
 	c.plates()
-}
-
-// smallest is the device of least rating on a way: the one that answers for
-// the wire. Of equals the one next to the wire. A fusible link has no rating to
-// go by: it answers for what lies behind it, unless a smaller device follows.
-func smallest(chain []*network.Device) *network.Device {
-	var best *network.Device
-	for _, d := range chain {
-		if d.Sort == "link" {
-			best = nil
-		} else if d.RatingA > 0 && (best == nil || d.RatingA <= best.RatingA) {
-			best = d
-		}
-	}
-	return best
 }
 
 // weigh keeps a wire, and the pigtails that it lands on, where they are weaker
@@ -200,7 +186,7 @@ func (c *Context) plates() {
 				continue
 			}
 			for _, p := range c.guards(w) {
-				if d := smallest(p.Alone); d != nil && d.RatingA > most {
+				if d := facts.Answering(p); d != nil && d.RatingA > most {
 					c.abovePlate(d, e.Terminal.Device, most)
 				}
 			}

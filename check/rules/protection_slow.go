@@ -64,7 +64,7 @@ func checkSlow(c *Context) {
 		}
 	})
 	for _, w := range c.Harness.Wires {
-		if _, ok := conductor(w, c); !ok && len(c.Protect.Wires[w].By) > 0 {
+		if _, ok := c.Conductor(w); !ok && len(c.Protect.Wires[w].By) > 0 {
 			c.WaitForAmpacity(w)
 		}
 	}
@@ -78,7 +78,7 @@ func checkSlow(c *Context) {
 
 func (c *Context) slow(s slowRace, fit func() *fitting) {
 	d := s.device
-	wire, _ := conductor(s.wire, c)
+	wire, _ := c.Conductor(s.wire)
 	f := finding.Finding{
 		At: deviceAt(d), Subject: d.Name,
 		Message: fmt.Sprintf("a short at the far end of `%s` draws no more than %s, and %s", s.wire.Name, amps(s.race.Amps), s.verdict()),

@@ -31,7 +31,7 @@ func (s slowRace) lostBy() float64 {
 // race of the one that answers for it.
 func (c *Context) eachRace(hand func(slowRace)) {
 	for _, w := range c.Harness.Wires {
-		wire, known := conductor(w, c)
+		wire, known := c.Conductor(w)
 		if !known {
 			continue
 		}
@@ -105,17 +105,6 @@ func (c *Context) shortAmps(w *harness.Wire, f faults.Fault) (amps float64, harm
 		return f.MostA, false
 	}
 	return f.LeastA, false
-}
-
-// conductor is a wire as a fault sees it; false where its insulation, gauge or
-// ambient is not known.
-func conductor(w *harness.Wire, c *Context) (trip.Conductor, bool) {
-	cable, ok := w.Cable()
-	ambientC := c.Wire(w).AmbientC
-	if !ok || w.AreaMM2 == 0 || ambientC == nil {
-		return trip.Conductor{}, false
-	}
-	return trip.ConductorOf(cable, w.Size, *ambientC), true
 }
 
 // quickest is the race of the device that opens first. Where a fault can get
