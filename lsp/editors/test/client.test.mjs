@@ -42,8 +42,8 @@ async function leave({ connection, ended }) {
 const codes = (p) => p.diagnostics.map((d) => d.code);
 
 test("findings are pushed, mended and withdrawn", async (t) => {
-  const session = await connect(t, markdown);
-  const { connection, hello, published } = session;
+  const talk = await connect(t, markdown);
+  const { connection, hello, published } = talk;
   assert.equal(hello.serverInfo.name, "hame");
   assert.equal(hello.capabilities.textDocumentSync.change, lsp.TextDocumentSyncKind.Incremental);
 
@@ -74,12 +74,12 @@ test("findings are pushed, mended and withdrawn", async (t) => {
 
   await connection.sendNotification(lsp.DidCloseTextDocumentNotification.type, doc);
   await until("findings to be withdrawn", () => published.at(-1).uri === uri && published.at(-1).diagnostics.length === 0);
-  await leave(session);
+  await leave(talk);
 });
 
 test("each question is answered in its type", async (t) => {
-  const session = await connect(t, pulling);
-  const { connection } = session;
+  const talk = await connect(t, pulling);
+  const { connection } = talk;
   const ask = (type, params) => connection.sendRequest(type.type, params);
   await open(connection, uri, text);
 
@@ -124,5 +124,5 @@ test("each question is answered in its type", async (t) => {
   const [item] = await ask(lsp.CallHierarchyPrepareRequest, at(6, 9));
   const [fed] = await ask(lsp.CallHierarchyOutgoingCallsRequest, { item });
   assert.equal(fed.to.name, "w1");
-  await leave(session);
+  await leave(talk);
 });
