@@ -1,6 +1,8 @@
 package states
 
 import (
+	"slices"
+
 	"hame/check/network"
 	"hame/lang/harness"
 )
@@ -50,7 +52,7 @@ func differing(n *network.Network) []combo {
 	var marks []string
 	for _, c := range combos {
 		mark := signature(n, c)
-		if !contains(marks, mark) {
+		if !slices.Contains(marks, mark) {
 			list, marks = append(list, c), append(marks, mark)
 		}
 	}

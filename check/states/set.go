@@ -69,37 +69,7 @@ func (s *Solver) restore(br circuit.Branch, l *network.LoadSpec) {
 // closed says where a contact stands that no relay works; a relay's begins at
 // rest.
 func closed(e *network.Element, p *Position) bool {
-	switch e.Gate.By {
-	case network.Hand:
-		return p.Throws[e.Device] > 0 && (p.Throws[e.Device] == e.Gate.Throw)
-	case network.Key:
-		return contains(e.Gate.Key, p.Key)
-	case network.Tap:
-		return live(e.Gate.Live, p)
-	}
-	return e.Gate.Rest
-}
-
-// live: `on` does not mean start; `engine` means idling or running.
-func live(when []string, p *Position) bool {
-	for _, w := range when {
-		switch {
-		case w == "always", w == p.Key,
-			w == "acc" && p.Key == "on",
-			w == "engine" && (p.Engine == "idle" || p.Engine == "running"):
-			return true
-		}
-	}
-	return false
-}
-
-func contains(list []string, s string) bool {
-	for _, x := range list {
-		if x == s {
-			return true
-		}
-	}
-	return false
+	return e.Gate.Stands(p.Key, p.Engine, p.Throws[e.Device])
 }
 
 func draws(l *network.LoadSpec, p *Position) bool {

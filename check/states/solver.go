@@ -1,11 +1,8 @@
 package states
 
 import (
-	"math"
-
 	"hame/check/circuit"
 	"hame/check/network"
-	"hame/lang/harness"
 )
 
 // Solver solves one network in any position. It is not for several goroutines
@@ -142,21 +139,8 @@ const converterLeast = 0.75
 
 // ambients are the least and the greatest ambient along an element.
 func ambients(e *network.Element) (cold, hot float64) {
-	var zones []*harness.Zone
-	switch {
-	case e.Wire != nil:
-		zones = e.Wire.Zones()
-	case e.Device != nil && e.Device.At != nil && e.Device.At.Zone != nil:
-		zones = []*harness.Zone{e.Device.At.Zone}
+	if cold, hot, known := e.Ambients(); known {
+		return cold, hot
 	}
-	cold, hot = math.Inf(1), math.Inf(-1)
-	for _, z := range zones {
-		if z.Known {
-			cold, hot = min(cold, z.LeastC), max(hot, z.MostC)
-		}
-	}
-	if cold > hot {
-		return roomC, roomC
-	}
-	return cold, hot
+	return roomC, roomC
 }
