@@ -1,6 +1,7 @@
 package facts
 
 import (
+	"math"
 	"slices"
 
 	"hame/check/network"
@@ -44,7 +45,7 @@ func (w walker) conducts(i, node int) float64 {
 // widest finds the way whose least current is the greatest. Of equals the one
 // of the lower node wins, so that the outcome is the same every time.
 func (w walker) widest(from, to, source int, width func(i, node int) float64) ([]Step, bool) {
-	best, via, done := map[int]float64{from: w.most()}, map[int]int{}, map[int]bool{}
+	best, via, done := map[int]float64{from: math.Inf(1)}, map[int]int{}, map[int]bool{}
 	for open := []int{from}; len(open) > 0; {
 		k := widestOf(open, best)
 		node := open[k]
@@ -66,15 +67,6 @@ func (w walker) widest(from, to, source int, width func(i, node int) float64) ([
 		}
 	}
 	return nil, false
-}
-
-// most is more than any element carries.
-func (w walker) most() float64 {
-	most := 1.0
-	for i := range w.f.Network.Elements {
-		most = max(most, 2*w.p.Amps(i), -2*w.p.Amps(i))
-	}
-	return most
 }
 
 func widestOf(open []int, best map[int]float64) int {

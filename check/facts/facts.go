@@ -30,8 +30,10 @@ type Facts struct {
 	shown    map[shownAs]*figures.Position
 	sums     *sums
 	solver   *states.Solver
-	warmth   map[*harness.Wire]Warmth
-	modeC    []map[*harness.Wire]float64 // by mode
+	// returning is what Returns answers, once it was asked.
+	returning []bool
+	warmth    map[*harness.Wire]Warmth
+	modeC     []map[*harness.Wire]float64 // by mode
 
 	unshorted *unshorted
 	meant     *Meant

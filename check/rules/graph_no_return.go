@@ -43,9 +43,7 @@ func checkNoReturn(c *Context) {
 
 // returns reports whether a node leads, through anything but loads, to a
 // source's pole on the return side.
-func (c *Context) returns(node int) bool {
-	return c.Network.Leads(node, c.coldPole, nil)
-}
+func (c *Context) returns(node int) bool { return c.Returns(node) }
 
 // coldPole: a source's pole on the return side is here.
 func (c *Context) coldPole(node int) bool {

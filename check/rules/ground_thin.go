@@ -61,6 +61,7 @@ func checkThinReturn(c *Context) {
 		return
 	}
 	list := c.homewards()
+	ends := endsOf(list)
 	weakest := c.weakestFeeds()
 	for i := range c.Network.Elements {
 		w := c.Network.Elements[i].Wire
@@ -68,7 +69,7 @@ func checkThinReturn(c *Context) {
 			c.tooHotThere(w) || c.overAmpacity(w) {
 			continue
 		}
-		if h, ok := c.largestOver(i, list); !ok || !c.tooThin(w, h, weakest) {
+		if h, ok := c.largestOver(i, list, ends); !ok || !c.tooThin(w, h, weakest) {
 			c.thinnerThanFeed(w)
 		}
 	}
@@ -98,19 +99,34 @@ func (c *Context) homewards() []homeward {
 }
 
 // largestOver is the largest device whose current must come back over an
-// element: the load's return and its source lie on two sides of it.
-func (c *Context) largestOver(element int, list []homeward) (homeward, bool) {
+// element: the load's return and its source lie on two sides of it. Ends are
+// those of the list by node.
+func (c *Context) largestOver(element int, list []homeward, ends map[int][]int) (homeward, bool) {
 	var best homeward
+	first := len(list)
 	side := c.Reach([]int{c.Network.Elements[element].A}, func(i, _ int) bool { return i != element && c.bringsBack(i) })
 	if side[c.Network.Elements[element].B] {
 		return best, false
 	}
-	for _, h := range list {
-		if side[h.from] != side[h.to] && (best.device == nil || h.device.RatingA > best.device.RatingA) {
-			best = h
+	for node := range side {
+		for _, k := range ends[node] {
+			h := list[k]
+			if side[h.from] == side[h.to] || best.device != nil && (h.device.RatingA < best.device.RatingA || h.device.RatingA == best.device.RatingA && k > first) {
+				continue
+			}
+			best, first = h, k
 		}
 	}
 	return best, best.device != nil
+}
+
+// endsOf lists, by node, the currents that begin or end there.
+func endsOf(list []homeward) map[int][]int {
+	ends := map[int][]int{}
+	for k, h := range list {
+		ends[h.from], ends[h.to] = append(ends[h.from], k), append(ends[h.to], k)
+	}
+	return ends
 }
 
 // bringsBack: an element of the return side that conducts, a switch in it
