@@ -10,7 +10,6 @@ import (
 type sides struct {
 	returns []bool
 	feeds   []bool
-	hot     []int // of each Source element, by index: its pole off the return side
 }
 
 // Return reports whether a node is on the return side.
