@@ -171,6 +171,9 @@ var switchFaults = map[string]planting{
 		k, ok := chosen(b, b.AllOf("switch relay"), always)
 		if ok {
 			k.Set("pulls", fmt.Sprintf("%.4g V", 0.92*b.SystemV))
+			if b.Device("main").Has("chemistry") {
+				k.Set("pulls", fmt.Sprintf("%.4g V", b.SystemV)) // lithium holds more
+			}
 		}
 		return ok && b.name(k.Name)
 	}},
@@ -215,9 +218,12 @@ var switchFaults = map[string]planting{
 		if t == nil {
 			return false
 		}
-		t.Set("behind", "fuse 40 A").Set("gauge", "6 mm2")
+		if b.Device("alt") != nil {
+			return false // its own fuse may be the smaller one
+		}
+		t.Set("behind", "fuse 80 A").Set("gauge", "25 mm2")
 		if !b.Metric {
-			t.Set("gauge", "8 AWG")
+			t.Set("gauge", "4 AWG")
 		}
 		return b.name(b.On(t.Name)[0].Name)
 	}, with: map[string]string{"protection/slow": "a device too big for the wire opens too late on its shorts", "ground/thin": "nor does the return bear what that device lets through"}},

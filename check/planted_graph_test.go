@@ -26,6 +26,9 @@ func (b *bed) add(decl, name, at string) *yard.Item {
 // like lays a wire of another's gauge, short.
 func (b *bed) like(w *yard.Wire, name, from, to string) *yard.Wire {
 	x := &yard.Wire{Item: yard.Item{Name: name}, From: from, To: to, Gauge: w.Gauge, Insulation: w.Insulation, Colour: w.Colour, LengthM: 0.3}
+	if alone, ok := map[string]string{"0.75 mm2": "1 mm2", "18 AWG": "16 AWG"}[x.Gauge]; ok {
+		x.Gauge = alone
+	}
 	b.roomy()
 	b.Wires = append(b.Wires, x)
 	return x
@@ -100,7 +103,7 @@ var graphFaults = map[string]planting{
 		return ok && b.name(c.Loads[0].Name)
 	}},
 	"graph/dead-short": {plant: func(b *bed) bool {
-		c, ok := b.lit(func(c *yard.Circuit) bool { return !strings.HasPrefix(c.Returns[0].To, "g") && b.fewer(c.Ends[0].From) })
+		c, ok := b.lit(func(c *yard.Circuit) bool { return !strings.HasPrefix(c.Returns[0].To, "g") && c.Plug == nil })
 		if !ok {
 			return false
 		}
@@ -236,7 +239,7 @@ func buzzer(b *bed) bool {
 		return false
 	}
 	at := b.atPlace(c.Device)
-	feed := b.way(b.Device(strings.Split(c.Device, ".")[0]), 5)
+	feed := b.way(b.Device(strings.Split(c.Device, ".")[0]), min(5, c.RatingA))
 	k := b.add("switch relay", "buzz", at).Set("contacts", "40 A").Set("coil", fmt.Sprintf("%d ohm", int(b.SystemV*b.SystemV/1.6)))
 	k.Set("suppress", "resistor").Set("form", "change").Set("covered", "")
 	b.add("load led", "dim", at).Set("draws", "5 W").Set("meant", "always")

@@ -47,6 +47,7 @@ var textFaults = map[string]planting{
 		w, ok := chosen(b, b.Wires, func(w *yard.Wire) bool { return strings.Contains(w.To, ".") })
 		if ok {
 			w.To = "x" + w.To
+			b.Promises = nil
 		}
 		return ok && b.name(w.Name)
 	}},
@@ -102,6 +103,7 @@ var textFaults = map[string]planting{
 		w, ok := chosen(b, b.Wires, func(w *yard.Wire) bool { return strings.HasSuffix(w.To, ".pos") })
 		if ok {
 			w.To += "t"
+			b.Promises = nil
 		}
 		return ok && b.name(w.Name)
 	}},

@@ -97,7 +97,9 @@ var wireFaults = map[string]planting{
 	}},
 	"wire/drop": {
 		plant: func(b *bed) bool {
-			c, ok := b.lit(func(c *yard.Circuit) bool { return c.DesignA > 0.8 && len(c.Loads) == 1 })
+			c, ok := b.lit(func(c *yard.Circuit) bool {
+				return c.DesignA > 0.8 && len(c.Loads) == 1 && thinMM2(c.Ends[0].Gauge) > 0.99 && (b.Practice != "cfr183" || thinMM2(c.Ends[0].Gauge) > 1.3)
+			})
 			return ok && b.stretched(c, c.Ends[0], 0.115)
 		},
 	},
@@ -108,6 +110,7 @@ var wireFaults = map[string]planting{
 			})
 			if ok {
 				w.Insulation = "gpt"
+				b.roomy()
 			}
 			return ok && b.name(w.Name)
 		},

@@ -87,7 +87,7 @@ func TestPlantedFaults(t *testing.T) {
 // sow plants one rule's fault into as many harnesses as asked.
 func sow(t *testing.T, r *rules.Rule, p planting, from uint64, each int) trust {
 	var got trust
-	for seed := from; seed < from+5000 && got.planted < each; seed++ {
+	for seed := from; seed < from+5000+uint64(scale())*10 && got.planted < each; seed++ {
 		h := yard.Make(seed)
 		if len(h.Wires) > 70 && seed%10 > 0 {
 			continue // a few of the big ones are enough
@@ -188,18 +188,8 @@ func (b *bed) worst() map[string]float64 {
 	return list
 }
 
-// ampacities are those of a wire in another size.
-func (b *bed) ampacities(w *yard.Wire, s tables.Size) (amps, guarded float64) {
-	run := checked(b.Print().Source)
-	for _, x := range run.Harness.Wires {
-		if x.Name != w.Name {
-			continue
-		}
-		return ampacityOf(run, x, s)
-	}
-	return 0, 0
-}
-
+// ampacityOf is what a wire may carry in another size, and what its device may
+// be rated.
 func ampacityOf(run *check.Run, w *harness.Wire, s tables.Size) (amps, guarded float64) {
 	cable, _ := w.Cable()
 	ambient := run.Facts.Wire(w).AmbientC

@@ -61,11 +61,11 @@ func (b *builder) draw(kind string, most float64) float64 {
 }
 
 // start declares a motor's start, that its device lasts out.
-func (b *builder) start(motor *Item, amps, ratingA float64) {
+func (b *builder) start(motor *Item, amps, ratingA float64, breaker bool) {
 	if b.chance(60) {
 		motor.Set("starts", fmt.Sprintf("%.3g A for 0.1 s", min(amps*3, ratingA*1.2)))
 	}
-	if b.chance(40) {
+	if breaker || b.chance(40) {
 		motor.Set("stalls", fmt.Sprintf("%.3g A", max(amps*5, ratingA*2.6)))
 	}
 }

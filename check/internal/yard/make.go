@@ -23,8 +23,6 @@ type builder struct {
 	volts      budget
 	critical   bool // small drops all along
 	totalA     float64
-	alwaysA    float64
-	standbyA   float64
 	crank      bool
 	alternator *Item
 	battery    *Item
@@ -97,11 +95,14 @@ func (b *builder) choose() {
 	tight := b.Practice == "ac43" || b.critical
 	b.mostA = 50
 	u := b.SystemV / 12
-	b.volts = budget{0.10 * u, 0.15 * u, 0.10 * u}
+	b.volts = budget{0.09 * u, 0.12 * u, 0.09 * u}
 	if tight {
-		b.mostA, b.longest = 8, 14
+		b.mostA, b.longest = 6, 14
 		b.volts = budget{0.02 * u, 0.025 * u, 0.02 * u}
 		b.circuits = min(b.circuits, 9) // contacts alone take half of what may be lost
+	}
+	if b.circuits > 15 {
+		b.mostA *= 0.8 // many small ones add up
 	}
 	if b.SystemV == 48 {
 		b.mostA /= 2

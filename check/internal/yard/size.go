@@ -114,7 +114,7 @@ func (b *builder) shortMargin(classC float64, d demand) float64 {
 		m = 1.6
 	}
 	if d.breaker {
-		m *= 2.6
+		m *= 4
 	}
 	return m
 }
