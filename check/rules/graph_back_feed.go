@@ -20,7 +20,7 @@ var _ = register(&Rule{
 		"switched off turns on and feeds its coil. Nothing is broken, so nobody finds it by looking for what is broken.",
 	Needs: "The switches the right way round: a contact is meant to feed what lies at its `out`, 87, `acc` …, and what lies at its other end where a source lies right behind it or " +
 		"nothing else feeds that end. Where several are meant to feed a load, any of them closed feeds it. " +
-		"A load counts as energised from 2 % of its current on, a relay while it is in. `coasts` on motors that turn on when switched off.",
+		"A load counts as energised from 2 % of its current and half a volt on, a relay while it is in. `coasts` on motors that turn on when switched off.",
 	Limits: []Limit{{"", "a load is fed through its own switch alone", "common practice", "power dome (Y), ground dome (inverted Y), H and X patterns of sneak circuits", "seen; H in part from memory"}},
 	Since:  "0.1.0", Related: []string{"graph/reversed", "ground/sneak", "supply/unattended"},
 	Bad:   crossbar("stop.in   -> ign_bus", "stop.out  -> s_hazard.out", "  # want graph/back-feed"),
@@ -123,7 +123,7 @@ func (b *backFeeds) see(p *states.Point) {
 // which it comes in is live as meant.
 func (b *backFeeds) fromBehind(p *states.Point, load int, live []bool) bool {
 	e := &b.c.Network.Elements[load]
-	if !b.c.On(p, load) {
+	if !b.c.On(p, load) || math.Abs(p.Across(load)) < livelyV {
 		return false
 	}
 	if e.Load.Sort == "carries" {
@@ -132,6 +132,10 @@ func (b *backFeeds) fromBehind(p *states.Point, load int, live []bool) bool {
 	entry := b.meant.Zone(b.hotEnd(p, load))
 	return !live[b.zoneOf(load)] && (entry < 0 || !live[entry])
 }
+
+// livelyV: less does nothing to a load. The millivolts between two return points
+// are none of another circuit's.
+const livelyV = 0.5
 
 // hotEnd is the end of a load that the current has on the feed's side.
 func (b *backFeeds) hotEnd(p *states.Point, load int) int {

@@ -75,7 +75,7 @@ func checkNoFeed(c *Context) {
 		}
 	}
 	causes := map[int]bool{}
-	for _, i := range dead {
+	for _, i := range append(c.openCoils(), dead...) {
 		causes[i] = true
 	}
 	without := f.reach(func(e *network.Element) bool { return f.causedBy(e, causes, -1) })
@@ -162,6 +162,19 @@ func (f *feeds) unfed(load int) bool {
 		return false
 	}
 	return !f.onStart(load)
+}
+
+// openCoils lists the relays' coils that lead back to no source:
+// graph/no-return or ground/unbonded says so, and what they would switch on
+// hangs on that.
+func (c *Context) openCoils() []int {
+	var list []int
+	for i := range c.Network.Elements {
+		if e := &c.Network.Elements[i]; e.Kind == network.Load && e.Load.Coil != nil && !c.returns(e.A) && !c.returns(e.B) {
+			list = append(list, i)
+		}
+	}
+	return list
 }
 
 func loosePole(e *network.Element) bool {

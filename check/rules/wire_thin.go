@@ -14,7 +14,7 @@ var _ = register(&Rule{
 	Summary:  "a wire below the least gauge for its run",
 	Why: "A thin wire may carry its current coolly and still be too weak: it breaks behind its crimp from vibration, and " +
 		"the next hand that pulls at the loom tears it.",
-	Needs: "The gauge. A wire counts as covered when it has a cover of its own or every bundle of its route has one, else as alone.",
+	Needs: "The gauge. A wire counts as covered when it has a cover of its own or every bundle of its route has one, or where its route is not known; else as alone.",
 	Limits: []Limit{
 		{"land", "0.75 mm2 in a cover, 1 mm2 alone", "ISO 10133", "7.7", "seen"},
 		{"cfr183", "18 AWG sheathed, 16 AWG alone", "33 CFR 183.425", "(d), (e)", "seen"},
@@ -40,7 +40,7 @@ wire w6 dial.neg -> main.neg 1 mm2   black  0.4 m
 func checkThin(c *Context) {
 	for _, w := range c.Harness.Wires {
 		name, how := "gauge_alone", "alone"
-		if w.Sheathed() {
+		if w.Sheathed() || c.unrouted(w) {
 			name, how = "gauge_covered", "in a cover"
 		}
 		limit, ok := c.Practice.Limit(name, "")
@@ -53,6 +53,12 @@ func checkThin(c *Context) {
 			c.thin(w, limit, how)
 		}
 	}
+}
+
+// unrouted: what the wire lies in cannot be told, and graph/unreachable or what
+// could not be read says why.
+func (c *Context) unrouted(w *harness.Wire) bool {
+	return w.Cover == nil && !w.LengthSaid && (!w.Bound() || !w.Reached)
 }
 
 func (c *Context) thin(w *harness.Wire, limit tables.Limit, how string) {
