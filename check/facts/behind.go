@@ -90,7 +90,9 @@ func (f *Facts) reached(from, without int) (loads map[int]bool, source bool) {
 func Answering(p protect.Path) *network.Device {
 	var best *network.Device
 	for _, d := range p.Alone {
-		if d.RatingA > 0 && (best == nil || d.RatingA <= best.RatingA) {
+		if d.Sort == "link" {
+			best = nil // it answers for what lies behind it, and has no rating to go by
+		} else if d.RatingA > 0 && (best == nil || d.RatingA <= best.RatingA) {
 			best = d
 		}
 	}

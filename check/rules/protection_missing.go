@@ -54,6 +54,10 @@ func checkMissing(c *Context) {
 			if len(b.Loads) == 0 && len(b.Fuses) > 0 || b.Starter || c.WithinOutput(reach.Source, w) || c.unreadable(b) {
 				continue
 			}
+			if _, known := c.Ampacity(w); !known && c.Network.Elements[reach.Source].Source.Sort != "battery" {
+				c.WaitForAmpacity(w) // its output may be within what the wire may carry
+				continue
+			}
 			bad[w] = true
 			if !bad[b.Upstream] && !said[w] { // one finding where the device is missing, not one for each wire behind
 				said[w] = true
