@@ -158,6 +158,9 @@ func (f *Facts) Sources() []int {
 // ShortIn finds a short in a solved position, or where relays go round in
 // circles in it, with them in.
 func (f *Facts) ShortIn(p *states.Point) (DeadWay, bool) {
+	if !f.unshorted.may {
+		return DeadWay{}, false
+	}
 	if s, found := f.DeadWays(p); found || len(p.Unsettled) == 0 {
 		return s, found
 	}

@@ -186,7 +186,11 @@ func where(p *figures.Position) string {
 	case len(p.Closed) > 0:
 		parts = append(parts, strings.Join(p.Closed, ", ")+" closed")
 	}
-	return strings.Join(append(parts, p.Corner), ", ")
+	text := strings.Join(append(parts, p.Corner), ", ")
+	if p.Bound {
+		text += " (a bound; no position that was solved comes nearer)"
+	}
+	return text
 }
 
 // source is a limit's document, clause and mark: "33 CFR 183.455 (b)(1)".

@@ -31,11 +31,16 @@ type bounder struct {
 	wrong  float64   // what all loads together carry the wrong way round
 	all    float64   // the sum of the sources' volts
 	ohm    []float64 // by node: see series
-	offset float64   // the most that two points of the return side differ by
-	lo, hi []float64 // by element, of loads: the volts that they get when on
-	least  []float64 // what lo comes to by the drops
-	fore   []float64 // by element: the most that flows from A to B; of a source, that it gives
-	back   []float64 // and the other way
+	lone   int       // the only source that is on; -1 where there are none or several
+	astray float64   // what may flow the wrong way round along a live feed
+	// reaches are the blocks with no source beyond them, each after those between
+	// it and the source.
+	reaches []reach
+	offset  float64   // the most that two points of the return side differ by
+	lo, hi  []float64 // by element, of loads: the volts that they get when on
+	least   []float64 // what lo comes to by the drops
+	fore    []float64 // by element: the most that flows from A to B; of a source, that it gives
+	back    []float64 // and the other way
 }
 
 // boundRounds is how often volts are worked out from currents and back before
@@ -73,6 +78,7 @@ func (s *Solver) bounds(p Position, in map[int]bool, splits int) []*bounder {
 	}
 	b.sneaks = s.sneaks
 	b.groups()
+	b.lone = b.single()
 	b.ohm = b.series()
 	b.close()
 	return []*bounder{b}

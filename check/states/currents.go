@@ -33,6 +33,9 @@ func (b *bounder) source(i int, e *network.Element) {
 	if s.off {
 		b.fore[i], b.back[i] = 0, 0
 	}
+	if i == b.lone {
+		b.back[i] = 0 // nothing else is there to charge it
+	}
 	if s.takes > 0 && b.s.Network.Return(e.B) {
 		const rounding = 1e-6
 		above := max(0, b.topOf(e.A)-s.volts) + b.offset + rounding
@@ -52,7 +55,11 @@ func (b *bounder) load(i int, e *network.Element) {
 		l = &network.LoadSpec{Amps: l.StandbyA, AtV: l.AtV}
 	}
 	heat := b.heat(i)
-	top := atMost(l, heat, b.hi[i], b.ohm[e.A]+b.ohm[e.B])
+	hi, ohm := b.hi[i], b.ohm[e.A]+b.ohm[e.B]
+	if b.lone >= 0 {
+		hi, ohm = min(hi, b.supply[b.lone].volts), ohm+b.supply[b.lone].ohm
+	}
+	top := atMost(l, heat, hi, ohm)
 	most := mostAmps(l, heat, b.lo[i], top)
 	wrong := mostAmps(l, heat, 0, min(b.offset, b.hi[i]))
 	if bridges(b.s.Network, e) {
@@ -84,6 +91,8 @@ func (b *bounder) currents() {
 			b.fore[e.element], b.back[e.element] = blk.through(e)
 		}
 	}
+	b.astray = b.strays()
+	b.jointly(b.own())
 }
 
 // own is what the nodes' own loads and sources give and take.

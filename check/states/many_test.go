@@ -59,6 +59,32 @@ func TestManySwitchesOnOneTrunk(t *testing.T) {
 	}
 }
 
+// Where everything is a resistance, closing one switch more never lessens what a
+// trunk carries, so the position with all closed is its worst: the bound must
+// be that and no more, however weak the battery and however many the switches.
+func TestTrunksOfResistancesAreExact(t *testing.T) {
+	for _, n := range []int{9, 12, 100} {
+		text := strings.Replace(panel(n), "resistance 1 mohm", "resistance 60 mohm", 1)
+		s := solver(t, text)
+		v := states.FindBounded(s, nil)
+		ohm := func(name string) float64 { return s.Network.Elements[element(t, s, name, network.Wire)].Ohm }
+		branch := 12 + ohm("a0") + ohm("b0") + ohm("c0") + s.Network.Elements[element(t, s, "s0", network.Contact)].Ohm
+		volts := 0.0
+		for _, e := range s.Network.Elements {
+			if e.Kind == network.Source {
+				p := s.Solve(states.Position{Key: "off", Engine: "off", Charge: 1})
+				volts = p.Across(element(t, s, "main", network.Source)) // nothing is on
+			}
+		}
+		want := volts / (branch/float64(n) + 0.060 + ohm("trunk") + ohm("back"))
+		for _, name := range []string{"trunk", "back"} {
+			if w := v.Worst[element(t, s, name, network.Wire)]; w.Bound || w.Amps < want*(1-1e-6) || w.Amps > want*(1+1e-6) {
+				t.Errorf("%d heaters: %s carries %.6g A (bound: %v), and by Ohm's law %.6g A", n, name, w.Amps, w.Bound, want)
+			}
+		}
+	}
+}
+
 // The throws of a switch are never on together: a trunk carries the greater.
 func TestThrowsDoNotAdd(t *testing.T) {
 	s := solver(t, panel(12)+`

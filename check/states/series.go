@@ -39,7 +39,11 @@ func (b *bounder) outwards(from int, ohm []float64) {
 				continue
 			}
 			blk := &f.blocks[s.block]
-			sourceless := len(blk.edges) == 1 && blk.beyond[s.at] == flows{}
+			none := blk.beyond[s.at] == flows{}
+			sourceless := len(blk.edges) == 1 && none
+			if none {
+				b.reaches = append(b.reaches, reach{s.block, at.at})
+			}
 			for _, v := range blk.nodes {
 				if v == at.at {
 					continue

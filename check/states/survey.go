@@ -76,7 +76,7 @@ type surveyor struct {
 const (
 	// thorough is the work, in elements solved, that is done to solve every
 	// position one by one.
-	thorough = 30_000
+	thorough = 250_000
 	// sampled is the work that is done where that is not enough, and a number
 	// of points for a network of any size.
 	sampled       = 10_000

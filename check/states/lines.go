@@ -1,0 +1,217 @@
+package states
+
+import (
+	"math"
+	"slices"
+
+	"hame/check/network"
+)
+
+// line bounds what a part takes while it gets some volts: no more than g for
+// each volt and c besides.
+type line struct{ g, c float64 }
+
+func (l line) plus(m line) line  { return line{l.g + m.g, l.c + m.c} }
+func (l line) minus(m line) line { return line{l.g - m.g, l.c - m.c} }
+func (l line) most(m line) line  { return line{max(l.g, m.g), max(l.c, m.c)} }
+
+// behind is the line of the same part behind a resistance.
+func (l line) behind(ohm float64) line { return line{l.g / (1 + l.g*ohm), l.c / (1 + l.g*ohm)} }
+
+// from is the most that it takes from volts behind a resistance.
+func (l line) from(volts, ohm float64) float64 { return (l.g*volts + l.c) / (1 + l.g*ohm) }
+
+// lineOf bounds a load's law from above on all volts up to top, behind what
+// resistance is its own: a resistance by itself, a current that grows faster
+// than its volts (motors that drive fans) by the chord from nothing, one that
+// grows slower (bulbs) by the tangent at the top. What has no such line keeps
+// its bound.
+func lineOf(l *network.LoadSpec, heat, top, own, bound float64) line {
+	amps := mostAmps(l, heat, 0, top)
+	switch {
+	case top <= 0 || bound <= 0:
+		return line{c: bound}
+	case l.Ohm > 0 && l.Coil != nil:
+		return line{g: 1 / (l.Ohm * heat)}.behind(own)
+	case l.Ohm > 0:
+		return line{g: 1 / l.Ohm}.behind(own)
+	case l.Watts > 0 && l.Sort == "bulb" && top > l.AtV/2:
+		const exponent = 0.55 // that of the law; half its volts are far above the cold filament
+		return line{g: exponent * amps / top, c: (1 - exponent) * amps}.behind(own)
+	case l.Amps > 0 && l.Watts == 0 && l.Power >= 1:
+		return line{g: amps / top}.behind(own)
+	}
+	return line{c: bound}
+}
+
+// reach is a block with no source beyond it, seen from the node next to one.
+type reach struct{ block, near int }
+
+// lines are what nodes and all beyond them take in and give out.
+type lines struct {
+	b         *bounder
+	in, out   []line
+	exclusive map[[2]int][2]line // by node and group: what was counted of it
+	highest   float64            // the volts that no part rises above
+	// up and home are the resistances that all that one source gives flows through,
+	// from its upper pole on and back to its lower one.
+	up, home float64
+}
+
+// jointly lowers the bounds of edges beyond which there is no source. Whatever
+// flows along one flows through all that lies between it and the sources, and
+// so takes volts off what it flows for: many loads together do not each draw
+// what they would alone. With one source its own resistance counts too.
+func (b *bounder) jointly(own []flows) {
+	l := &lines{b: b, in: make([]line, len(own)), out: make([]line, len(own)), exclusive: map[[2]int][2]line{}, highest: slices.Max(b.top)}
+	if b.lone >= 0 {
+		e := &b.s.Network.Elements[b.lone]
+		l.up, l.home = b.trunk(own, e.A), b.trunk(own, e.B)
+	}
+	for v, o := range own {
+		l.in[v].c, l.out[v].c = o.takes, o.gives
+	}
+	for i := range b.s.Network.Elements {
+		if e := &b.s.Network.Elements[i]; e.Kind == network.Load && b.plain(i, e) {
+			l.load(i, e)
+		}
+	}
+	for k := len(b.reaches) - 1; k >= 0; k-- {
+		l.pass(b.reaches[k])
+	}
+	if b.lone >= 0 {
+		e := &b.s.Network.Elements[b.lone]
+		s := &b.supply[b.lone]
+		up, low := l.in[e.A].from(s.volts, s.ohm+l.home), l.out[e.B].from(s.volts, s.ohm+l.up)
+		b.fore[b.lone] = min(b.fore[b.lone], max(0, min(up, low)))
+	}
+}
+
+// plain: the load stands between a feed and the return side, and is never fed
+// the wrong way round while its feed is live.
+func (b *bounder) plain(i int, e *network.Element) bool {
+	n := b.s.Network
+	_, converter := b.s.outputs[i]
+	return !converter && e.Load.Sort != "converter" && !n.Return(e.A) && n.Return(e.B) && b.lo[i] > 0 && b.fore[i] > 0 &&
+		!(e.Load.StandbyA > 0 && b.p.Key == "off")
+}
+
+func (l *lines) load(i int, e *network.Element) {
+	b := l.b
+	top := b.unloaded(i)
+	heat, was := b.heat(i), line{c: b.fore[i]}
+	l.in[e.A] = l.in[e.A].minus(was).plus(lineOf(e.Load, heat, top, b.ohm[e.B]-l.home, b.fore[i]))
+	l.out[e.B] = l.out[e.B].minus(was).plus(lineOf(e.Load, heat, top, b.ohm[e.A]-l.up, b.fore[i]))
+}
+
+// unloaded is the most that a load can get with no drop at all.
+func (b *bounder) unloaded(i int) float64 {
+	if b.lone >= 0 {
+		return b.supply[b.lone].volts
+	}
+	return b.hi[i]
+}
+
+// pass adds a block to the node from which it is seen, and lowers the bounds of
+// its edge.
+func (l *lines) pass(r reach) {
+	b := l.b
+	blk := &b.forest.blocks[r.block]
+	var in, out line
+	for _, v := range blk.nodes {
+		if v != r.near {
+			in, out = in.plus(l.in[v]), out.plus(l.out[v])
+		}
+	}
+	if len(blk.edges) == 1 {
+		in, out = l.edge(blk.edges[0], r.near, in, out)
+	}
+	if g := b.forest.group(r.block); g != 0 {
+		key := [2]int{r.near, g}
+		was := l.exclusive[key]
+		now := [2]line{was[0].most(in), was[1].most(out)}
+		l.exclusive[key] = now
+		in, out = now[0].minus(was[0]), now[1].minus(was[1])
+	}
+	l.in[r.near], l.out[r.near] = l.in[r.near].plus(in), l.out[r.near].plus(out)
+}
+
+// edge lowers the bounds of an edge, and tells its lines from the near end.
+func (l *lines) edge(e edge, near int, in, out line) (line, line) {
+	b := l.b
+	ohm := b.s.ohmAt(e.element, b.p)
+	in, out = in.behind(ohm), out.behind(ohm)
+	if e.oneWay && e.a == near {
+		out = line{}
+	} else if e.oneWay {
+		in = line{}
+	}
+	volts, before := l.highest+b.offset, b.ohm[near]
+	if b.lone >= 0 {
+		volts, before = b.supply[b.lone].volts, before+b.supply[b.lone].ohm
+	}
+	most := func(x line, other float64) float64 { return x.from(volts+(before+other)*b.astray, before+other) }
+	far, home := &b.fore[e.element], &b.back[e.element]
+	if e.a != near {
+		far, home = home, far
+	}
+	*far, *home = min(*far, most(in, l.home)), min(*home, most(out, l.up))
+	return in, out
+}
+
+// trunk is the resistance between a source's pole and the first node at which
+// its current parts.
+func (b *bounder) trunk(own []flows, pole int) float64 {
+	ohm, at, from := 0.0, pole, -1
+	for at == pole || own[at] == (flows{}) {
+		var next []seat
+		for _, s := range b.forest.seats[at] {
+			if s.block != from && b.forest.blocks[s.block].beyond[s.at] != (flows{}) {
+				next = append(next, s)
+			}
+		}
+		if len(next) != 1 || at == pole && b.serves(pole) || len(b.forest.blocks[next[0].block].edges) > 1 {
+			break
+		}
+		e := b.forest.blocks[next[0].block].edges[0]
+		ohm += b.s.ohmAt(e.element, b.p)
+		at, from = e.a+e.b-at, next[0].block
+	}
+	return ohm
+}
+
+// serves: a load stands at the very pole of a source.
+func (b *bounder) serves(pole int) bool {
+	n := b.s.Network
+	return slices.ContainsFunc(n.At[pole], func(i int) bool {
+		return n.Elements[i].Kind == network.Load && b.fore[i]+b.back[i] > 0
+	})
+}
+
+// single is the only source that is on, -1 where there are none or several.
+func (b *bounder) single() int {
+	found := -1
+	for i := range b.s.Network.Elements {
+		if e := &b.s.Network.Elements[i]; e.Kind == network.Source && !b.supply[i].off {
+			if found >= 0 {
+				return -1
+			}
+			found = i
+		}
+	}
+	if found >= 0 && (b.s.Network.Elements[found].Source.Sort != "battery" || math.IsInf(b.supply[found].volts, 0)) {
+		return -1
+	}
+	return found
+}
+
+// strays sums what loads may carry the wrong way round while their feed is live.
+func (b *bounder) strays() float64 {
+	sum := 0.0
+	for i := range b.s.Network.Elements {
+		if e := &b.s.Network.Elements[i]; e.Kind == network.Load && b.lo[i] <= 0 {
+			sum += min(b.fore[i], b.back[i])
+		}
+	}
+	return sum
+}
