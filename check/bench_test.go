@@ -56,7 +56,7 @@ wire w%[1]d_d y%[1]d.ign -> k%[1]d.86 1 mm2 yellow
 wire w%[1]d_e k%[1]d.85 -> g%[1]d 1 mm2 black
 `, p)
 	for i := 1; i <= 7; i++ {
-		fmt.Fprintf(b, "load led l%[1]d_%[2]d { at p%[1]d; draws 0.1 W; least 9 V }\n", p, i)
+		fmt.Fprintf(b, "load led l%[1]d_%[2]d { at p%[1]d; draws 0.05 W; least 9 V }\n", p, i)
 		if i%2 == 0 {
 			fmt.Fprintf(b, `switch toggle s%[1]d_%[2]d { at p%[1]d; rating 20 A; for led; tabs 6.3 }
 wire w%[1]d_f%[2]d aux%[1]d.%[2]d -> s%[1]d_%[2]d.in 2.5 mm2 blue
