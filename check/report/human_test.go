@@ -55,10 +55,10 @@ func TestSharedLibraryIsToldOnce(t *testing.T) {
 func TestLastLine(t *testing.T) {
 	clean := report.Run{
 		Files:   []*source.File{source.New("a.hame", "")},
-		Harness: &harness.Harness{Name: "a", Practice: "land", Wires: make([]*harness.Wire, 1)},
+		Harness: &harness.Harness{Name: "a", SystemSaid: true, Practice: "land", Wires: make([]*harness.Wire, 1)},
 	}
 	ac43 := clean
-	ac43.Harness = &harness.Harness{Name: "b", Practice: "ac43"}
+	ac43.Harness = &harness.Harness{Name: "b", SystemSaid: true, Practice: "ac43"}
 	library := report.Run{Files: []*source.File{source.New("lib.hame", "")}}
 	full := hauler()
 	full.Findings = nil

@@ -67,7 +67,7 @@ func hauler() report.Run {
 	f := source.New("farm/hauler.hame", haulerText)
 	lib := source.New("farm/lib/lamps.hame", "part lamp is load led { draws 27 W }\n")
 	h := &harness.Harness{
-		Name: "hauler", Practice: "land", Files: []*source.File{f, lib},
+		Name: "hauler", SystemSaid: true, Practice: "land", Files: []*source.File{f, lib},
 		Modes: []*harness.Mode{{Name: "night"}, {Name: "parked"}},
 	}
 	battery := &harness.Device{Name: "main", Kind: kinds.Find(kinds.Supply, "battery"), Existing: true}
