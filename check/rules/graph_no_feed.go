@@ -158,10 +158,13 @@ func (f *feeds) unfed(load int) bool {
 		return true
 	}
 	w := f.c.kept.(*powered)
-	if w.got[load] || w.failed || f.c.AnyShorted() || f.c.Survey.Method != "all" || !f.home[e.A] && !f.home[e.B] {
+	if w.got[load] || !f.home[e.A] && !f.home[e.B] || f.onStart(load) {
 		return false
 	}
-	return !f.onStart(load)
+	if w.failed || f.c.AnyShorted() || f.c.Survey.Method != "all" {
+		return !f.c.mayClose(load)
+	}
+	return true
 }
 
 // openCoils lists the relays' coils that lead back to no source:
