@@ -2,7 +2,9 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
+	"hame/check/network"
 	"hame/check/protect"
 	"hame/lang/finding"
 	"hame/lang/harness"
@@ -16,7 +18,7 @@ var _ = register(&Rule{
 		"the less can happen to it: the device sits as near the battery as can be.",
 	Needs: "The lengths on the way from the source. A way counts as sheathed when every wire on it is covered all along, by its own cover or its bundles', " +
 		"but for 100 mm at each end that reach out to the terminals. " +
-		"The starter's own cable is exempt, and an alternator or converter whose output is within the wire's ampacity.",
+		"The starter's own cable is exempt, and a wire whose ampacity holds all that an alternator or converter gives: what branches off it is measured from there.",
 	Limits: []Limit{
 		{"land", "178 mm; 1016 mm when sheathed all the way", "33 CFR 183.455", "(b)", "seen"},
 		{"cfr183", "178 mm; 1016 mm when sheathed all the way; 1829 mm sheathed from a battery terminal", "33 CFR 183.455 and 183.460", "(b); (a)", "seen; memory"},
@@ -54,41 +56,77 @@ func checkFar(c *Context) {
 		wires, below := reach.Bare()
 		for _, w := range wires {
 			b := below[w]
-			if len(b.Loads) > 0 || len(b.Fuses) == 0 || b.Starter || said[w] || c.WithinOutput(reach.Source, w) {
+			if len(b.Loads) > 0 || len(b.Fuses) == 0 || c.exempt(reach, w, b) || said[w] {
 				continue
 			}
-			c.far(reach, w, b, said)
+			if c.far(reach, w, below) {
+				said[w] = true
+			}
 		}
 	}
 }
 
-// far judges a wire that leads to protective devices alone. The wire on which
-// the allowed length runs out is the one to name.
-func (c *Context) far(reach *protect.Reach, w *harness.Wire, b *protect.Below, said map[*harness.Wire]bool) {
+// exempt: the starter's own cable, and a wire that bears all that the source
+// gives, need no device; their length counts for nothing either.
+func (c *Context) exempt(reach *protect.Reach, w *harness.Wire, b *protect.Below) bool {
+	return b != nil && b.Starter || c.WithinOutput(reach.Source, w)
+}
+
+// far judges a wire that leads to protective devices alone, and reports whether
+// it is broken.
+func (c *Context) far(reach *protect.Reach, w *harness.Wire, below map[*harness.Wire]*protect.Below) bool {
 	e := c.Network.Elements[c.Network.OfWire[w]]
 	way, distM, known := reach.WayTo(e.A)
 	if other, d, k := reach.WayTo(e.B); d > distM || len(other) > len(way) {
 		way, distM, known = other, d, k
 	}
 	if !known {
-		for _, x := range way {
-			if !x.HasLength {
-				c.Wait(w.Name, finding.Need{Name: x.Name, Setting: "length"}, x.Origin.Place())
-			}
+		c.waitForLengths(w, way)
+		return false
+	}
+	counted := slices.DeleteFunc(way, func(x *harness.Wire) bool { return c.exempt(reach, x, below[x]) })
+	limit, broken := c.tooFar(reach, counted)
+	for n := 1; n < len(counted); n++ {
+		if _, before := c.tooFar(reach, counted[:n]); before { // said where the allowed length ran out
+			return false
 		}
-		return
 	}
-	limitM, clause, sheathed := c.allowedDistance(reach, way)
-	if limitM == 0 || distM <= limitM || distM-w.LengthM > limitM {
-		return
+	if broken {
+		c.reportFar(reach, w, c.Network.Elements[below[w].Fuses[0]], counted, limit)
 	}
-	said[w] = true
-	source, device := c.Network.Elements[reach.Source], c.Network.Elements[b.Fuses[0]]
+	return broken
+}
+
+func (c *Context) waitForLengths(w *harness.Wire, way []*harness.Wire) {
+	for _, x := range way {
+		if !x.HasLength {
+			c.Wait(w.Name, finding.Need{Name: x.Name, Setting: "length"}, x.Origin.Place())
+		}
+	}
+}
+
+// tooFar reports whether a way is longer than the practice allows one that is
+// covered as it is.
+func (c *Context) tooFar(reach *protect.Reach, way []*harness.Wire) (distance, bool) {
+	d := c.allowedDistance(reach, way)
+	const same = 1e-9
+	return d, d.limitM > 0 && lengthOf(way) > d.limitM*(1+same)
+}
+
+func lengthOf(way []*harness.Wire) (lengthM float64) {
+	for _, w := range way {
+		lengthM += w.LengthM
+	}
+	return lengthM
+}
+
+func (c *Context) reportFar(reach *protect.Reach, w *harness.Wire, device network.Element, way []*harness.Wire, limit distance) {
+	source, distM := c.Network.Elements[reach.Source], lengthOf(way)
 	c.Report(finding.Finding{
 		At: w.Origin.Place(), Subject: w.Name,
-		Message:  fmt.Sprintf("`%s` is %s along the wire from `%s`, and %s %s allowed", device.Name, millimetres(distM), source.Name, millimetres(limitM), sheathed),
+		Message:  fmt.Sprintf("`%s` is %s along the wire from `%s`, and %s %s allowed", device.Name, millimetres(distM), source.Name, millimetres(limit.limitM), limit.words),
 		Figures:  []string{wayOf(way), "move `" + device.Name + "` nearer to the source, or cover the wire all the way"},
-		Measured: &distM, Limit: &limitM, Unit: "m", Source: clause,
+		Measured: &distM, Limit: &limit.limitM, Unit: "m", Source: limit.clause,
 		Related: []finding.Related{{Place: device.Device.Origin.Place(), Message: "the device that protects what follows"}},
 	})
 }
@@ -104,8 +142,15 @@ func wayOf(way []*harness.Wire) string {
 	return text
 }
 
-// allowedDistance is the practice's limit for a way, 0 where it sets none.
-func (c *Context) allowedDistance(reach *protect.Reach, way []*harness.Wire) (limitM float64, clause, words string) {
+// distance is what a practice allows ahead of a device; limitM is 0 where it sets
+// none.
+type distance struct {
+	limitM        float64
+	clause, words string
+}
+
+// allowedDistance is the practice's limit for a way.
+func (c *Context) allowedDistance(reach *protect.Reach, way []*harness.Wire) distance {
 	name, words := "distance_bare", "of bare run is"
 	if sheathedAll(way) {
 		name, words = "distance_sheathed", "in a sheath is"
@@ -116,9 +161,9 @@ func (c *Context) allowedDistance(reach *protect.Reach, way []*harness.Wire) (li
 	}
 	l, ok := c.Practice.Limit(name, "")
 	if !ok {
-		return 0, "", words
+		return distance{}
 	}
-	return l.Value / 1000, source(l.Source), words
+	return distance{l.Value / 1000, source(l.Source), words}
 }
 
 func sheathedAll(way []*harness.Wire) bool {
