@@ -59,9 +59,10 @@ func (b *bed) thinned(which func(*yard.Wire) bool, fits func(worstA, amps, guard
 
 func feedWire(w *yard.Wire) bool { return w.Colour != "black" && !w.Has("existing") }
 
-// carriesMuch: not a tap's, a coil's or a starter's wire.
-func (b *bed) alternators(w *yard.Wire) bool {
-	return strings.HasPrefix(w.From, "alt") || strings.HasPrefix(w.To, "alt")
+// limited: what carries a source's whole output may do without a device only
+// while it bears that, so that a thinner one lacks its device as well.
+func (b *bed) limited(w *yard.Wire) bool {
+	return strings.HasPrefix(w.From, "alt") || strings.HasPrefix(w.To, "alt") || strings.HasPrefix(w.From, "conv")
 }
 
 // landingOn is the wire that ends at a terminal.
@@ -79,7 +80,7 @@ const overFused = "the device that carried the load is above the ampacity of a w
 var wireFaults = map[string]planting{
 	"wire/undersized": {
 		plant: func(b *bed) bool {
-			w, ok := b.thinned(func(w *yard.Wire) bool { return feedWire(w) && !b.alternators(w) }, func(worst, amps, _, _ float64) bool { return amps < 0.97*worst })
+			w, ok := b.thinned(func(w *yard.Wire) bool { return feedWire(w) && !b.limited(w) }, func(worst, amps, _, _ float64) bool { return amps < 0.97*worst })
 			return ok && b.name(w.Name)
 		},
 		with: map[string]string{"protection/oversized": overFused, "protection/slow": "a wire too thin for its load is heated faster by a short"},
@@ -194,9 +195,13 @@ func crammed(b *bed) bool {
 			w.Insulation, w.Gauge = "gpt", map[bool]string{true: "16 mm2", false: "4 AWG"}[b.Metric]
 		}
 	}
+	full := 0.94
+	if b.Metric {
+		full = 0.975 // an area holds more copper than the gauge whose row it takes
+	}
 	var names []string
 	for _, w := range pair {
-		_, ok := b.thinned(func(x *yard.Wire) bool { return x == w }, func(worst, amps, _, _ float64) bool { return amps >= 1.03*worst && worst > 0.9*amps })
+		_, ok := b.thinned(func(x *yard.Wire) bool { return x == w }, func(worst, amps, _, _ float64) bool { return amps >= 1.01*worst && worst > full*amps })
 		if !ok {
 			return false
 		}
