@@ -204,3 +204,27 @@ mode parked { for 1 h }
 		t.Error(got)
 	}
 }
+
+// TestExclusiveReturns: what a switch of two throws never turns on together does
+// not add up at the bus that gathers it (Kirchhoff's first law, position by
+// position: 8 A each at 12 V).
+func TestExclusiveReturns(t *testing.T) {
+	text := func(limit string) string {
+		return post{more: `switch toggle dip { at shelf; rating 20 A; throws 2; covered }
+load heater low  { at shelf; draws 8 A at 12 V; least 9 V; meant always }
+load heater high { at shelf; draws 8 A at 12 V; least 9 V; meant always }
+ground bus home  { at shelf; ways 4; limit ` + limit + ` }
+wire a1 f1.out   -> dip.in   2.5 mm2 red    1 m
+wire a2 dip.out1 -> low.pos  2.5 mm2 yellow 1 m
+wire a3 dip.out2 -> high.pos 2.5 mm2 white  1 m
+wire a4 low.neg  -> home     2.5 mm2 black  1 m
+wire a5 high.neg -> home     2.5 mm2 black  1 m
+wire a6 home     -> main.neg 2.5 mm2 black  1 m
+`}.text()
+	}
+	for limit, want := range map[string]string{"10 A": "", "7 A": "error"} {
+		if got := ruled(t, text(limit), "ground/overloaded", "home"); got != want {
+			t.Errorf("a limit of %s: %q, want %q", limit, got, want)
+		}
+	}
+}

@@ -26,7 +26,7 @@ var _ = register(&Rule{
 	Related: []string{"connector/gauge", "ground/overloaded", "wire/undersized"},
 	Bad:     pluggedPad("5 A", "  # want connector/overloaded"),
 	Good:    pluggedPad("10 A", ""),
-	Watch:   watchThrough,
+	Watch:   watchJoins,
 	Check:   checkConnectorOverloaded,
 })
 
@@ -43,14 +43,19 @@ wire w8 x1.female.2 -> main.neg    2.5 mm2 black 1 m
 `, "")
 }
 
-// watchThrough keeps the greatest current through each splice, stud and bus of
-// a declared limit.
-func watchThrough(c *Context) func(*states.Point) {
+// watchJoins watches the splices, studs and buses of a declared limit.
+func watchJoins(c *Context) func(*states.Point) {
+	return c.watchThrough(func(d *harness.Device) bool { return d.Is(kinds.Join, "splice", "stud", "bus") })
+}
+
+// watchThrough keeps the greatest current through each of some devices of one
+// terminal and a declared limit.
+func (c *Context) watchThrough(watched func(*harness.Device) bool) func(*states.Point) {
 	most := map[int]steadiest{}
 	c.kept = most
 	var nodes []int
 	for _, d := range c.Harness.Devices {
-		if _, ok := d.SI("limit"); ok && d.Is(kinds.Join, "splice", "stud", "bus") {
+		if _, ok := d.SI("limit"); ok && watched(d) {
 			nodes = append(nodes, d.Terminals[0].Index)
 		}
 	}

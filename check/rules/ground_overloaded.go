@@ -2,9 +2,8 @@ package rules
 
 import (
 	"fmt"
-	"math"
 
-	"hame/check/network"
+	"hame/check/states"
 	"hame/lang/finding"
 	"hame/lang/harness"
 	"hame/lang/kinds"
@@ -16,7 +15,8 @@ var _ = register(&Rule{
 	Summary:  "a shared return wire, stud or bus carries more than its ampacity or limit with everything on that can be on",
 	Why: "Returns are shared, and nobody adds them up: each circuit is fused for its own feed, and no fuse sees the sum " +
 		"that comes back through one strap or stud.",
-	Needs: "For a wire what wire/undersized needs; for a stud or bus its `limit` (with none it is not judged: its maker says).",
+	Needs: "For a wire what wire/undersized needs; for a stud or bus its `limit` (with none it is not judged: its maker says). " +
+		"What goes through at once is the worst of every position that the operator can make; a bound where they are too many to solve each.",
 	Limits: []Limit{
 		{"", "the wire's ampacity", "33 CFR 183.425", "Table 5 and note 1", "seen (note 1 in part from memory)"},
 		{"", "the stud's or bus's declared limit", "the part's maker", "", "as declared"},
@@ -59,6 +59,7 @@ wire w6 right.neg -> b1        6 mm2 black 1 m
 wire w7 b1        -> main.neg  10 mm2 black 1 m
 mode warm { for 30 min }
 `,
+	Watch: watchPoints,
 	Check: checkGroundOverloaded,
 })
 
@@ -84,23 +85,25 @@ func checkGroundOverloaded(c *Context) {
 	}
 }
 
-// point judges a ground stud or bus: what its wires and its bond bring in goes
-// through it, half of all that touches it.
+// watchPoints watches the ground studs and buses of a declared limit.
+func watchPoints(c *Context) func(*states.Point) {
+	return c.watchThrough(func(d *harness.Device) bool { return d.Is(kinds.Ground, "stud", "bus") })
+}
+
+// point judges a ground stud or bus by what goes through it at once: half of
+// all that its wires and its bond bring in and take away.
 func (c *Context) point(d *harness.Device, limit float64) {
-	node := d.Terminals[0].Index
-	sum := 0.0
-	for _, i := range c.Network.At[node] {
-		if k := c.Network.Elements[i].Kind; k == network.Wire || k == network.Joint {
-			sum += math.Abs(c.Survey.Worst[i].Amps)
-		}
-	}
-	through := sum / 2
-	if through <= limit {
+	s := c.throughAtWorst(d.Terminals[0].Index)
+	if s.amps <= limit*(1+1e-9) {
 		return
 	}
-	c.Report(finding.Finding{
+	f := finding.Finding{
 		At: d.Origin.Place(), Subject: d.Name,
-		Message:  fmt.Sprintf("`%s` gathers %s with everything on that can be on, and its limit is %s", d.Name, amps(through), amps(limit)),
-		Measured: &through, Limit: &limit, Unit: "A", Source: "the part's own limit",
-	})
+		Message:  fmt.Sprintf("`%s` gathers %s with everything on that can be on, and its limit is %s", d.Name, amps(s.amps), amps(limit)),
+		Measured: &s.amps, Limit: &limit, Unit: "A", Source: "the part's own limit",
+	}
+	if s.at != nil {
+		f.Figures = append(f.Figures, "worst position: "+where(s.at.Figure()))
+	}
+	c.Report(f)
 }
