@@ -79,6 +79,9 @@ func (b *builder) body(d *harness.Device, neg *harness.Terminal) {
 func (b *builder) drawn(d *harness.Device) *LoadSpec {
 	if d.Is(kinds.Load, "outlet") {
 		amps, ok := d.SI("expects")
+		if a, given := drawOf(d); !ok && given {
+			return b.outletDraw(d, a)
+		}
 		if !ok {
 			amps, ok = d.SI("rating")
 		}
@@ -91,6 +94,23 @@ func (b *builder) drawn(d *harness.Device) *LoadSpec {
 	}
 	at, _ := args.SI("at")
 	return b.spec(d, a.Lo, at)
+}
+
+// drawOf is what a load is declared to draw.
+func drawOf(d *harness.Device) (quantity.Quantity, bool) {
+	args, ok := d.Args("draws")
+	a, given := args.Get("")
+	return a.Lo, ok && given
+}
+
+// outletDraw is an outlet's load where it says what it `draws` rather than what
+// it `expects`: a current, as of any outlet.
+func (b *builder) outletDraw(d *harness.Device, draw quantity.Quantity) *LoadSpec {
+	amps, atV := draw.SI, b.n.Harness.SystemV
+	if draw.Dim == quantity.Power {
+		amps /= atV
+	}
+	return &LoadSpec{Sort: "outlet", Known: true, Amps: amps, AtV: atV}
 }
 
 // spec turns a declared draw into the load's law.

@@ -115,8 +115,22 @@ func (c *Context) flush() {
 		c.Report(finding.Finding{
 			Severity: finding.Open, At: w.at, Subject: w.need.Name, Needs: []finding.Need{w.need},
 			Message: fmt.Sprintf("%s cannot be judged until `%s` of `%s` is declared", enumerate(w.subjects), w.need.Setting, w.need.Name),
+			Figures: c.howToSay(w.need),
 		})
 	}
+}
+
+// howToSay is how a missing fact is written, from the table of kinds.
+func (c *Context) howToSay(need finding.Need) []string {
+	_, row := c.Harness.Whereabouts(need.Name)
+	if row == nil {
+		return nil
+	}
+	s, ok := row.Setting(need.Setting)
+	if !ok {
+		return nil
+	}
+	return []string{"expected: " + s.Usage(), need.Setting + ": " + s.Doc}
 }
 
 // enumerate lists a few names and counts the rest.

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"hame/check/facts"
 	"hame/check/network"
@@ -16,7 +17,7 @@ var _ = register(&Rule{
 	Severity: finding.Warning,
 	Summary:  "a load that can stay on with the key off and is not marked as meant to",
 	Why:      "Someone forgets it over a weekend, and on Monday the machine does not start.",
-	Needs:    "The wires and switches; a push springs back, so nothing stays on by it. `meant always` on a load says that it is so on purpose; one that declares `standby` is judged by supply/drain instead, and what is fed against what is meant by graph/back-feed.",
+	Needs:    "The wires and switches; a push springs back, so nothing stays on by it. `meant always` on a load says that it is so on purpose; one that declares `standby` is judged by supply/drain instead, and what is fed against what is meant by graph/back-feed. A machine without a key is left by its `master` switch: what that leaves on is supply/cutoff-bypassed's.",
 	Since:    "0.1.0", Related: []string{"supply/drain", "supply/cutoff-bypassed"},
 	Bad: shed("", `load led lamp2 { at shelf; draws 9 W; least 9 V }  # want supply/unattended
 wire w4 f1.out    -> lamp2.pos 2.5 mm2 red   1 m
@@ -30,6 +31,21 @@ wire w5 lamp2.neg -> main.neg  2.5 mm2 black 1 m
 	Check: checkUnattended,
 })
 
+// keyless reports whether no contact hangs on the key and a master switch is
+// there to leave the machine by: what that leaves on, supply/cutoff-bypassed
+// says.
+func (c *Context) keyless() bool {
+	for _, e := range c.Network.Elements {
+		keyed := e.Gate.By == network.Key || e.Gate.By == network.Tap && !slices.Equal(e.Gate.Live, []string{"always"})
+		if e.Kind == network.Contact && keyed {
+			return false
+		}
+	}
+	return slices.ContainsFunc(c.Harness.Devices, func(d *harness.Device) bool {
+		return d.Is(kinds.Switch, "isolator") && d.Has("master")
+	})
+}
+
 // unattended keeps where each load was first seen on.
 type unattended struct {
 	c     *Context
@@ -41,6 +57,9 @@ type unattended struct {
 func watchUnattended(c *Context) func(*states.Point) {
 	u := &unattended{c: c, meant: c.Meant(), first: map[int]*states.Point{}}
 	c.kept = u
+	if c.keyless() {
+		return func(*states.Point) {}
+	}
 	for i, e := range c.Network.Elements {
 		if e.Kind == network.Load && e.Device.Is(kinds.Load) && !e.Device.Has("meant") && !e.Device.Has("standby") {
 			u.loads = append(u.loads, i)

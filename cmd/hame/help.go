@@ -22,6 +22,7 @@ var helpPages = []struct{ verb, line string }{
 	{"fmt", "set harness files in their one look"},
 	{"lsp", "serve an editor over standard input and output"},
 	{"rules", "list the rules, or explain one"},
+	{"kinds", "list what a harness is written with, or explain one kind"},
 	{"version", "print the version"},
 	{"help", "explain the command, or one verb"},
 }

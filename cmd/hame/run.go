@@ -27,6 +27,7 @@ type cli struct {
 	Fmt     fmtVerb     `cmd:"" help:"Set harness files in their one look."`
 	Lsp     lspVerb     `cmd:"" help:"Serve an editor."`
 	Rules   rulesVerb   `cmd:"" help:"List the rules, or explain one."`
+	Kinds   kindsVerb   `cmd:"" help:"List the kinds and their settings, or explain one."`
 	Version versionVerb `cmd:"" help:"Print the version."`
 	Help    helpVerb    `cmd:"" help:"Explain the command, or one verb."`
 }

@@ -52,8 +52,8 @@ func makeTypes() map[string]*valueType {
 		"size":       {usage: "SIZE", noun: "a stud size such as M8, no10, 5/16 in or taper", shape: (*matcher).size},
 		"hardware":   {usage: "HARDWARE", noun: "a terminal such as ring M8, tab 6.3 female, pin or bare", shape: (*matcher).hardware},
 		"colour":     {usage: "COLOUR", noun: "a colour"},
-		"cover":      {usage: "COVER", noun: "a cover such as loom_pa"},
-		"insulation": {usage: "INSULATION", noun: "a cable designation such as gxl"},
+		"cover":      {usage: "COVER", noun: "a cover (" + strings.Join(Covers(), ", ") + ")"},
+		"insulation": {usage: "INSULATION", noun: "a cable designation (" + strings.Join(Insulations(), ", ") + ")"},
 		"ip":         {usage: "IP67", noun: "a degree of protection such as IP67"},
 		"word":       {usage: "NAME", noun: "a name"},
 	}
