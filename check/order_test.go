@@ -128,3 +128,38 @@ wire w7 second.neg -> main.neg 16 mm2 black 1 m
 		}
 	}
 }
+
+// TestOrderOfExclusiveLoads: what a switch of two throws turns on instead of the
+// circuit behind the second device is no load beside its fault.
+func TestOrderOfExclusiveLoads(t *testing.T) {
+	text := func(heater string) string {
+		return post{more: `protection fuse fm { at shelf; rating 30 A; covered }
+protection fuse fb { at shelf; rating 10 A; covered }
+switch toggle dip { at shelf; rating 30 A; throws 2; covered }
+load led mark   { at shelf; draws 3 A; least 9 V; meant always }
+load heater pad { at shelf; draws 20 A at 12 V; least 9 V; meant always }
+wire a1 main.pos -> fm.in    4 mm2 red   0.1 m
+wire a2 fm.out   -> dip.in   4 mm2 red   1 m
+wire a3 dip.out1 -> fb.in    4 mm2 red   1 m
+wire a4 fb.out   -> mark.pos 4 mm2 red   1 m
+wire a5 ` + heater + ` -> pad.pos 4 mm2 red 1 m
+wire a6 mark.neg -> main.neg 4 mm2 black 0.2 m
+wire a7 pad.neg  -> main.neg 4 mm2 black 0.2 m
+`}.text()
+	}
+	for heater, want := range map[string]string{"dip.out2": "", "dip.in": "warning"} {
+		if got := ruled(t, text(heater), "protection/order", "fm"); got != want {
+			t.Errorf("with the heater on %s: %q, want %q", heater, got, want)
+		}
+	}
+}
+
+// TestUncoveredPostOfTheMachine: the machine's own post is bare before the first
+// new wire lands on it.
+func TestUncoveredPostOfTheMachine(t *testing.T) {
+	text := post{battery: "resistance 20 mohm; existing"}.text()
+	text = strings.Replace(text, "covered; resistance", "resistance", 1)
+	if got := ruled(t, text, "terminal/uncovered", "main"); got != "advice" {
+		t.Errorf("said as %q, want advice", got)
+	}
+}

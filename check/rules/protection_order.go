@@ -46,15 +46,26 @@ mode lit { for 1 h }
 `
 }
 
-// watchOrder keeps the most that the other loads behind a first device draw.
+// watchOrder keeps the most that the other loads behind a first device draw while
+// a fault behind the next one would be fed through both.
 func watchOrder(c *Context) func(*states.Point) {
 	list := c.pairs()
 	c.kept = list
 	return func(p *states.Point) {
 		for _, x := range list {
-			x.otherA = max(x.otherA, math.Abs(p.Amps(x.first))-math.Abs(p.Amps(x.next)))
+			if c.joined(p, x) {
+				x.otherA = max(x.otherA, math.Abs(p.Amps(x.first))-math.Abs(p.Amps(x.next)))
+			}
 		}
 	}
+}
+
+// joined: no open contact parts the two devices of a pair. What lies between
+// them drops far less than a quarter of the system's volts.
+func (c *Context) joined(p *states.Point, x *pair) bool {
+	const parted = 0.25
+	first, next := c.Network.Elements[x.first].A, c.Network.Elements[x.next].A
+	return p.Alive(next) && math.Abs(p.Volts(first)-p.Volts(next)) < parted*c.Harness.SystemV
 }
 
 // disorder is a first device with those behind it that it may open before.

@@ -43,7 +43,7 @@ func checkUncovered(c *Context) {
 		}
 		var live []*harness.Terminal
 		for _, t := range d.Terminals {
-			if exposedMetal(t) && len(t.Wires) > 0 && c.alwaysLive(t.Index) {
+			if exposedMetal(t) && (len(t.Wires) > 0 || d.Is(kinds.Supply, "battery")) && c.alwaysLive(t.Index) {
 				live = append(live, t)
 			}
 		}
