@@ -314,3 +314,21 @@ func TestLinks(t *testing.T) {
 		}
 	}
 }
+
+// TestNoAmpacityLeft: at an ambient of the insulation's own class note 1 of Table 5
+// leaves nothing, and the finding says so instead of an endless share.
+func TestNoAmpacityLeft(t *testing.T) {
+	text := strings.Replace(post{insulation: "gpt"}.text(), "0..30 degC", "0..80 degC", 1)
+	said := false
+	for _, f := range example(text, nil).Findings {
+		for _, figure := range f.Figures {
+			if strings.Contains(figure, "Inf") {
+				t.Errorf("%s: %s", f.Rule, figure)
+			}
+		}
+		said = said || f.Rule == "protection/oversized"
+	}
+	if !said {
+		t.Error("protection/oversized is not said")
+	}
+}

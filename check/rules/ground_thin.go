@@ -186,7 +186,7 @@ func (c *Context) tooThin(w *harness.Wire, h homeward, weakest map[*network.Devi
 			amps(r.Amps), h.device.Name, amps(h.device.RatingA)),
 		Figures: append([]string{
 			fmt.Sprintf("%s: %s", w.Name, r),
-			fmt.Sprintf("the device is %s %% of it, and %s %% is allowed", number(share), number(l.Value)),
+			shareOf(share, l.Value),
 		}, unfixed...),
 		Measured: &h.device.RatingA, Limit: &limit, Unit: "A", Source: source(l.Source), Fix: fix,
 		Related: []finding.Related{{Place: deviceAt(h.device), Message: "the device of its feed"}, {Place: load.Device.Origin.Place(), Message: "the load"}},

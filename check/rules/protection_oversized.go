@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 	"sync"
 
 	"hame/check/facts"
@@ -136,7 +137,7 @@ func (c *Context) oversized(g guarded, fit func() *fitting) {
 		c.Report(finding.Finding{
 			Severity: grade.severity, At: deviceAt(g.device), Subject: g.device.Name,
 			Message:  fmt.Sprintf("`%s` is %s, and the weakest that it alone protects, `%s`, may carry %s", g.device.Name, amps(g.device.RatingA), g.subject, amps(g.rating.Amps)),
-			Figures:  []string{fmt.Sprintf("%s: %s", g.subject, g.rating), fmt.Sprintf("the device is %s %% of it, and %s %% is allowed", number(share), number(l.Value))},
+			Figures:  []string{fmt.Sprintf("%s: %s", g.subject, g.rating), shareOf(share, l.Value)},
 			Measured: &g.device.RatingA, Limit: &limit, Unit: "A", Source: source(l.Source),
 			Related: []finding.Related{{Place: g.at, Message: "the weakest that it protects"}},
 			Fix:     c.fitDevice(g, fit),
@@ -201,4 +202,13 @@ func (c *Context) abovePlate(d *network.Device, load *harness.Device, most float
 		Measured: &d.RatingA, Limit: &most, Unit: "A", Source: "the load's data plate (`fuse most`)",
 		Related: []finding.Related{{Place: load.Origin.Place(), Message: "the load"}},
 	})
+}
+
+// shareOf says what share of an ampacity a device is; where the air is as hot as
+// the insulation bears, nothing is left to take a share of.
+func shareOf(share, allowed float64) string {
+	if math.IsInf(share, 1) {
+		return "the air there is as hot as the insulation bears: no device is small enough"
+	}
+	return fmt.Sprintf("the device is %s %% of it, and %s %% is allowed", number(share), number(allowed))
 }

@@ -119,7 +119,7 @@ func (c *Context) reportUnprotected(d *network.Device, weak []*harness.Wire, l t
 			sized(d), d.Name, w.Name, amps(r.Amps)),
 		Figures: []string{
 			fmt.Sprintf("%s: %s", w.Name, r),
-			fmt.Sprintf("the device is %s %% of it, and %s %% is allowed", number(100*d.RatingA/r.Amps), number(l.Value)),
+			shareOf(100*d.RatingA/r.Amps, l.Value),
 			fmt.Sprintf("put a fuse or a breaker at `%s`", d.Of.Terminals[0].FullName()),
 		},
 		Measured: &d.RatingA, Limit: &limit, Unit: "A", Source: source(l.Source),
