@@ -75,6 +75,8 @@ func signature(n *network.Network, c combo) string {
 		switch {
 		case e.Kind == network.Contact && (e.Gate.By == network.Key || e.Gate.By == network.Tap):
 			note(closed(e, p))
+		case e.Kind == network.Load && e.Load.StandbyA > 0:
+			note(p.Key == "off") // it draws its standby then
 		case e.Kind == network.Load && e.Load.When != network.Always:
 			note(draws(e.Load, p))
 		case e.Kind == network.Source && e.Source.Sort == "alternator":
