@@ -141,7 +141,8 @@ func (f *Facts) rated(w *harness.Wire, by func(area, class, ambient float64) (ta
 	if !insulated || !known || w.AreaMM2 == 0 {
 		return tables.Rating{}, false
 	}
-	return by(w.AreaMM2, cable.TemperatureC, ambient)
+	r, ok := by(w.AreaMM2, cable.TemperatureC, ambient)
+	return f.Bundled(w, r), ok
 }
 
 // WithinOutput reports whether a source is an alternator or converter that

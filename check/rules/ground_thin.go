@@ -200,7 +200,7 @@ func (c *Context) bearsDevice(w *harness.Wire, s tables.Size, ratingA float64) b
 	cable, _ := w.Cable()
 	r, ok := c.Practice.DeviceAmpacity(s.AreaMM2(), cable.TemperatureC, *c.Wire(w).AmbientC)
 	feed := c.feedOf(w)
-	return ok && r.Amps >= ratingA && (feed == nil || s.AreaMM2() >= feed.AreaMM2*likeSize)
+	return ok && c.Bundled(w, r).Amps >= ratingA && (feed == nil || s.AreaMM2() >= feed.AreaMM2*likeSize)
 }
 
 // likeSize is how near two areas count as one size: 14 AWG is 2.08 mm2, 2 mm2

@@ -170,7 +170,7 @@ func (c *Context) fitDevice(g guarded, fit func() *fitting) *finding.Fix {
 		cable, _ := g.wire.Cable()
 		ambient := c.Wire(g.wire).AmbientC
 		r, ok := c.Practice.DeviceAmpacity(s.AreaMM2(), cable.TemperatureC, *ambient)
-		return ok && r.Amps >= g.device.RatingA
+		return ok && c.Bundled(g.wire, r).Amps >= g.device.RatingA
 	})
 	return fix
 }

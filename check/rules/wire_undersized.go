@@ -19,6 +19,7 @@ var _ = register(&Rule{
 	Limits: []Limit{
 		{"land", "ampacity × √((T−Ta)/(T−30)), never above × 1", "33 CFR 183.425", "Table 5 and note 1", "seen (note 1 in part from memory)"},
 		{"cfr183", "the same, at 50 degC by the published factor of note 1", "33 CFR 183.425", "Table 5 and note 1", "seen (note 1 in part from memory)"},
+		{"cfr183", "× 0.7, 0.6, 0.5 or 0.4 for 3, 4–6, 7–24 or more conductors that run together, at 50 V and above", "33 CFR 183.425", "Table 5 note 2", "seen"},
 		{"ac43", "ampacity in bundles at 70 degC", "AC 43.13-1B", "Table 11-9", "seen"},
 		{"", "below 18 AWG", "ISO 10133", "annex A", "memory"},
 	},
@@ -84,7 +85,7 @@ func (c *Context) undersized(w *harness.Wire, does string, r *tables.Rating) {
 			w.Size, w.Insulation, amps(r.Amps)),
 		Figures: append([]string{
 			"worst position: " + where(f.Worst),
-			fmt.Sprintf("ampacity at %s degC: %s", number(*f.AmbientC), r),
+			fmt.Sprintf("ampacity at %s degC: %s", number(*f.AmbientC), r) + bundledBy(r),
 		}, unfixed...),
 		Measured: f.WorstA, Limit: &r.Amps, Unit: "A", Source: source(r.Source), Fix: fix,
 	})
@@ -98,5 +99,13 @@ func (c *Context) carries(w *harness.Wire, s tables.Size, amps float64) bool {
 		return false
 	}
 	r, ok := c.Practice.Ampacity(s.AreaMM2(), cable.TemperatureC, *f.AmbientC)
-	return ok && r.Amps >= amps
+	return ok && c.Bundled(w, r).Amps >= amps
+}
+
+// bundledBy is what a rating says of its bundle or its bounds, as a tail.
+func bundledBy(r *tables.Rating) string {
+	if r.Note == "" {
+		return ""
+	}
+	return "; " + r.Note
 }
