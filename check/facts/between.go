@@ -54,9 +54,13 @@ func (w walker) widest(from, to, source int, width func(i, node int) float64) ([
 			return w.trace(from, to, via), true
 		}
 		done[node] = true
+		reach := best[node]
 		for _, i := range w.f.Network.At[node] {
+			least := min(reach, width(i, node))
+			if least == 0 {
+				continue // most of what touches a chassis brings current to it
+			}
 			next := w.across(i, node)
-			least := min(best[node], width(i, node))
 			if i == source || done[next] || least <= best[next] {
 				continue
 			}

@@ -28,6 +28,7 @@ type Facts struct {
 	wires    map[*harness.Wire]*figures.Wire
 	devices  map[*harness.Device][]int // elements
 	shown    map[shownAs]*figures.Position
+	ways     map[wayKey]keptWay // of the declared modes
 	sums     *sums
 	solver   *states.Solver
 	// returning is what Returns answers, once it was asked.
@@ -43,7 +44,7 @@ type Facts struct {
 // and nothing is solved yet, and what it answers then sees every position that
 // is solved, the modes first; it may be nil.
 func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
-	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}, shown: map[shownAs]*figures.Position{}}
+	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}, shown: map[shownAs]*figures.Position{}, ways: map[wayKey]keptWay{}}
 	f.Network = network.Build(h)
 	f.devices = byDevice(f.Network)
 	f.Protect = protect.Find(f.Network)

@@ -33,7 +33,35 @@ type Way struct {
 // Path is the way that an element lies on in a solved position: of a load its
 // own; of anything else that of the greatest current through it, always by the
 // branch that carries the most. False where it carries nothing.
+//
+// The ways of the declared modes are asked for by many rules and kept; a Way is
+// the asker's to read, not to change.
 func (f *Facts) Path(element int, p *states.Point) (Way, bool) {
+	if f.Survey == nil || !slices.Contains(f.Survey.Modes, p) {
+		return f.path(element, p)
+	}
+	key := wayKey{p, element}
+	kept, ok := f.ways[key]
+	if !ok {
+		kept.way, kept.found = f.path(element, p)
+		kept.way.Feed, kept.way.Back = slices.Clip(kept.way.Feed), slices.Clip(kept.way.Back)
+		f.ways[key] = kept
+	}
+	return kept.way, kept.found
+}
+
+// wayKey is an element in a mode's position.
+type wayKey struct {
+	point   *states.Point
+	element int
+}
+
+type keptWay struct {
+	way   Way
+	found bool
+}
+
+func (f *Facts) path(element int, p *states.Point) (Way, bool) {
 	w := walker{f, p}
 	from, to, ok := w.ends(element)
 	switch {
