@@ -20,6 +20,7 @@ type tally struct {
 	practices []string
 	harnesses int
 	libraries int
+	empty     int // files in which nothing is declared
 	wires     int
 	modes     int
 	positions float64
@@ -57,6 +58,10 @@ func (t *tally) count(f finding.Finding) {
 
 func (t *tally) cover(r Run) {
 	if r.Harness == nil {
+		if strings.TrimSpace(r.root().Text) == "" {
+			t.empty++
+			return
+		}
 		t.libraries++
 		return
 	}
@@ -163,6 +168,9 @@ func (t tally) covered() string {
 	}
 	if t.libraries > 0 {
 		parts = append(parts, plural(t.libraries, "library", "libraries"))
+	}
+	if t.empty > 0 {
+		parts = append(parts, plural(t.empty, "empty file, in which nothing is declared", "empty files, in which nothing is declared"))
 	}
 	if t.harnesses > 0 {
 		parts = append(parts, plural(t.wires, "wire", "wires"), plural(t.modes, "mode", "modes"), t.positionsText())
