@@ -59,7 +59,8 @@ func TestLastLine(t *testing.T) {
 	}
 	ac43 := clean
 	ac43.Harness = &harness.Harness{Name: "b", SystemSaid: true, Practice: "ac43"}
-	library := report.Run{Files: []*source.File{source.New("lib.hame", "")}}
+	library := report.Run{Files: []*source.File{source.New("lib.hame", "part lamp is load led { draws 5 W }\n")}}
+	empty := report.Run{Files: []*source.File{source.New("none.hame", " \n")}}
 	full := hauler()
 	full.Findings = nil
 	open := hauler()
@@ -72,6 +73,7 @@ func TestLastLine(t *testing.T) {
 		"no figures": {[]report.Run{clean}, "no finding under practice land; not judged: the currents of 1 harness; 1 harness, 1 wire, 0 modes, 0 positions"},
 		"several":    {[]report.Run{full, ac43}, "no finding under practices ac43, land; not judged: the currents of 1 harness; 2 harnesses, 2 wires, 2 modes, 20 positions (all)"},
 		"library":    {[]report.Run{library}, "no finding; not judged: nothing; 1 library"},
+		"empty":      {[]report.Run{empty}, "no finding; not judged: nothing; 1 empty file, in which nothing is declared"},
 		"open":       {[]report.Run{open}, "no error, warning or advice under practice land; not judged: 1 open (protection/missing 1); 1 harness, 2 wires, 2 modes, 20 positions (all)"},
 		"findings":   {[]report.Run{hauler()}, "2 errors, 1 advice, 1 allowed; not judged: 1 open (protection/missing 1); 1 harness, 2 wires, 2 modes, 20 positions (all)"},
 	} {
