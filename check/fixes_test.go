@@ -18,8 +18,8 @@ import (
 func TestEveryFix(t *testing.T) {
 	applied := 0
 	for _, r := range rules.All() {
-		applied += tryFixes(t, r.Name, r.Bad, example)
-		applied += tryFixes(t, r.Name, r.Good, example)
+		applied += tryFixes(t, r.Name, r.Bad, r.BadWith, example)
+		applied += tryFixes(t, r.Name, r.Good, r.GoodWith, example)
 	}
 	root := os.DirFS("../examples")
 	err := fs.WalkDir(root, ".", func(name string, d fs.DirEntry, err error) error {
@@ -30,7 +30,7 @@ func TestEveryFix(t *testing.T) {
 		if err != nil {
 			return err
 		}
-		applied += tryFixes(t, name, string(text), func(text string, _ map[string]string) *check.Run {
+		applied += tryFixes(t, name, string(text), nil, func(text string, _ map[string]string) *check.Run {
 			return check.File(source.New(name, text), check.Options{Today: "2026-01-01", Read: func(name string) (string, error) {
 				text, err := fs.ReadFile(root, name)
 				return string(text), err
@@ -48,15 +48,15 @@ func TestEveryFix(t *testing.T) {
 }
 
 // tryFixes applies the fixes of one text, each by itself, and counts them.
-func tryFixes(t *testing.T, name, text string, judge func(string, map[string]string) *check.Run) int {
-	before := judge(text, nil)
+func tryFixes(t *testing.T, name, text string, with map[string]string, judge func(string, map[string]string) *check.Run) int {
+	before := judge(text, with)
 	count := 0
 	for _, f := range before.Findings {
 		if f.Fix == nil || !within(before.Files[0], f.Fix) {
 			continue
 		}
 		count++
-		after := judge(applyFix(text, f.Fix), nil)
+		after := judge(applyFix(text, f.Fix), with)
 		if has(after.Findings, f) {
 			t.Errorf("%s: the fix %q leaves %s on %s", name, f.Fix.Title, f.Rule, f.Subject)
 		}
