@@ -1,0 +1,101 @@
+package print
+
+import (
+	"strings"
+	"unicode"
+
+	"golang.org/x/text/width"
+)
+
+// measure is how wide a letter is, in whatever the writer counts by.
+type measure func(rune) float64
+
+func (m measure) of(text string) float64 {
+	sum := 0.0
+	for _, r := range text {
+		sum += m(r)
+	}
+	return sum
+}
+
+// wrap parts a text into lines no wider than most, at blanks; a word that is
+// wider is parted too. There is always a line.
+func wrap(text string, most float64, m measure) []string {
+	var lines []string
+	line, at := "", 0.0
+	for _, word := range strings.Fields(text) {
+		for _, piece := range pieces(word, most, m) {
+			n := m.of(piece)
+			switch {
+			case line == "":
+				line, at = piece, n
+			case at+m(' ')+n <= most:
+				line, at = line+" "+piece, at+m(' ')+n
+			default:
+				lines = append(lines, line)
+				line, at = piece, n
+			}
+		}
+	}
+	return append(lines, line)
+}
+
+// pieces parts a word that is wider than a line, behind a sign that joins its
+// parts where there is one.
+func pieces(word string, most float64, m measure) []string {
+	var list []string
+	for m.of(word) > most {
+		cut := cutAt(word, most, m)
+		if cut >= len(word) {
+			break
+		}
+		list = append(list, word[:cut])
+		word = word[cut:]
+	}
+	return append(list, word)
+}
+
+// cutAt is where to cut a word: behind at least one letter.
+func cutAt(word string, most float64, m measure) int {
+	hard, soft, at := 0, 0, 0.0
+	for i, r := range word {
+		if at += m(r); at > most && i > 0 {
+			break
+		}
+		hard = i + len(string(r))
+		if strings.ContainsRune("/-._,:", r) {
+			soft = hard
+		}
+	}
+	if soft > 0 && soft < len(word) {
+		return soft
+	}
+	return hard
+}
+
+// columnsOf is how many columns of a terminal a letter takes.
+func columnsOf(r rune) float64 {
+	switch {
+	case r < 0x80:
+		return 1
+	case unicode.In(r, unicode.Mn, unicode.Me):
+		return 0
+	}
+	switch width.LookupRune(r).Kind() {
+	case width.EastAsianWide, width.EastAsianFullwidth:
+		return 2
+	}
+	return 1
+}
+
+// columns is how many columns a text takes.
+func columns(text string) int { return int(measure(columnsOf).of(text)) }
+
+// filled puts blanks behind a text, or before it, up to a width.
+func filled(text string, wide int, right bool) string {
+	blanks := strings.Repeat(" ", max(0, wide-columns(text)))
+	if right {
+		return blanks + text
+	}
+	return text + blanks
+}
