@@ -23,15 +23,18 @@ const (
 )
 
 // clean is a text on one line with nothing in it that could move a cursor or
-// turn the writing round: such characters stand by their numbers.
-func clean(text string) string {
-	if isPlain(text) {
+// turn the writing round: such characters stand by their numbers. One that is
+// too long is cut off, with a mark.
+func clean(text string) string { return cleaned(text, mostLetters) }
+
+func cleaned(text string, most int) string {
+	if isPlain(text, most) {
 		return text
 	}
 	var b strings.Builder
 	letters, marks := 0, 0
 	for i, r := range text {
-		if letters++; letters > mostLetters {
+		if letters++; letters > most {
 			return b.String() + " […]"
 		}
 		if marks++; !unicode.In(r, unicode.Mn, unicode.Me) {
@@ -44,8 +47,8 @@ func clean(text string) string {
 	return b.String()
 }
 
-func isPlain(text string) bool {
-	if len(text) > mostLetters {
+func isPlain(text string, most int) bool {
+	if len(text) > most {
 		return false
 	}
 	for i := range len(text) {
