@@ -7,14 +7,14 @@ import "math"
 // has done what it can. On a network without converters it is the slope of the
 // co-content, so going to its zero never climbs.
 func (w *work) advance() {
-	start := w.effort()
+	start, longest := w.effort(), w.longest
 	far := 1.0
-	if longest := w.longest(); longest > 2*w.reach {
+	if longest > 2*w.reach {
 		far = 2 * w.reach / longest
 	}
 	w.shift(far)
 	w.tally()
-	w.moved = far * w.longest()
+	w.moved = far * longest
 	if w.residual <= proven || w.effort() <= math.Abs(start)/2 {
 		return
 	}
@@ -22,7 +22,7 @@ func (w *work) advance() {
 	t := w.search(far, start)
 	w.shift(t)
 	w.tally()
-	w.moved = t * w.longest()
+	w.moved = t * longest
 }
 
 // effort is the step's work at the present volts, in watts.
@@ -34,10 +34,19 @@ func (w *work) effort() float64 {
 	return sum
 }
 
-func (w *work) longest() float64 {
-	most := 0.0
-	for _, v := range w.step {
-		most = math.Max(most, math.Abs(v))
+// furthest is the greatest magnitude. As with math.Max what is infinite goes
+// before what is no number; comparing is many times faster than that.
+func furthest(list []float64) float64 {
+	most, wild := 0.0, false
+	for _, v := range list {
+		if size := math.Abs(v); size > most {
+			most = size
+		} else if size != size {
+			wild = true
+		}
+	}
+	if wild && !math.IsInf(most, 1) {
+		return math.NaN()
 	}
 	return most
 }

@@ -23,11 +23,12 @@ const (
 // see. An error means that Newton's method found no point at all; it has been
 // seen only where converters feed themselves or one another.
 func (n *Net) Solve(s *State) (*Point, error) {
-	if s.work == nil {
-		s.work = newWork(n)
-	}
-	w := s.work
-	w.prepare(&s.plan)
+	w := s.survey()
+	return w.solve(&s.plan)
+}
+
+func (w *work) solve(p *plan) (*Point, error) {
+	w.prepare(p)
 	w.start()
 	if !w.settle() && !w.approach() {
 		return nil, w.collapse()
@@ -123,7 +124,7 @@ func (w *work) newton() {
 	w.before = w.moved
 	w.refactor()
 	w.newStep()
-	if !w.clipped && !(w.longest() < wildShare*w.reach) {
+	if !w.clipped && !(w.longest < wildShare*w.reach) {
 		w.clip()
 		w.newStep()
 	}
@@ -139,6 +140,7 @@ func (w *work) newStep() {
 		}
 	}
 	w.factors.solve(w.step)
+	w.longest = furthest(w.step)
 }
 
 // nudge leaves an unstable balance, such as two regulated lamps in series that

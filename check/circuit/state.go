@@ -11,6 +11,7 @@ type State struct {
 	plan  plan
 	owned bool // the values of plan are this state's own, not the net's
 	work  *work
+	kept  []answer
 }
 
 // State returns the network as it was built: contacts open, all else on.
@@ -20,7 +21,7 @@ func (n *Net) State() *State {
 	return s
 }
 
-// Clone returns an independent copy of s without its workspace.
+// Clone returns an independent copy of s without its workspace and answers.
 func (s *State) Clone() *State {
 	c := &State{net: s.net, plan: s.plan, owned: s.owned}
 	c.plan.on = slices.Clone(s.plan.on)
@@ -35,6 +36,7 @@ func (s *State) Clone() *State {
 func (s *State) Reset() {
 	copy(s.plan.on, s.net.plan.on)
 	s.plan.siemens, s.plan.laws, s.owned = s.net.plan.siemens, s.net.plan.laws, false
+	s.kept = nil
 }
 
 // Switch closes or opens a contact, and switches any other branch on or off.
@@ -70,7 +72,13 @@ func (s *State) SetConverter(in Branch, c Converter) {
 	}
 }
 
+// set overrides a value. One that is what it was already changes nothing, so
+// that the answers that are kept stay good.
 func (s *State) set(b Branch, g float64, l law) {
+	if s.plan.siemens[b] == g && s.plan.laws[b] == l {
+		return
+	}
+	s.kept = nil
 	if !s.owned {
 		s.plan.siemens = slices.Clone(s.plan.siemens)
 		s.plan.laws = slices.Clone(s.plan.laws)

@@ -9,6 +9,7 @@ type work struct {
 	alive   []bool // by place: in an island with a source
 	fixed   []bool // by place: held at 0 V, as a reference or for want of a source
 
+	live    []bool    // by branch: on, and in an island with a source
 	siemens []float64 // by branch: 0 unless a live resistance
 	curves  []curve
 	ports   []livePort
@@ -23,6 +24,7 @@ type work struct {
 	amps    []float64 // by place: sum of what leaves it, 0 at the solution
 	weight  []float64 // by place: sum of magnitudes of what leaves it
 	step    []float64
+	longest float64 // way of any node in the step
 	largest float64 // current of any branch
 
 	reach      float64 // sum of the magnitudes of the source volts
@@ -66,27 +68,40 @@ func newWork(n *Net) *work {
 	return &work{
 		net: n, islands: newIslands(places),
 		alive: make([]bool, places), fixed: make([]bool, places),
-		siemens: make([]float64, len(n.slot)),
-		baseUp:  make([]float64, len(n.rows.cols)), base: vector(),
+		live: make([]bool, len(n.slot)), siemens: make([]float64, len(n.slot)),
+		baseUp: make([]float64, len(n.rows.cols)), base: vector(),
 		factors: newFactors(n.rows),
 		hi:      vector(), lo: vector(), amps: vector(), weight: vector(), step: vector(),
 	}
 }
 
-// prepare takes a plan in: what is live, what is 0 V, and the fixed part of the
-// matrix.
-func (w *work) prepare(p *plan) {
+// survey finds what is live in a plan, and what is 0 V.
+func (w *work) survey(p *plan) {
 	w.islands.settle(w.net, p)
 	for k := range w.alive {
 		r := w.islands.root(int32(k))
 		w.alive[k] = w.islands.live[r]
 		w.fixed[k] = !w.alive[k] || w.islands.ground[r] == int32(k)
-		w.hi[k], w.lo[k] = 0, 0
 	}
-	w.curves, w.ports = w.curves[:0], w.ports[:0]
 	for b, on := range p.on {
+		w.live[b] = on && w.alive[w.net.first[b]]
+	}
+	for _, c := range w.net.converters { // one side gives though the other is dead
+		if p.converts(c) && (w.alive[w.net.first[c.in]] || w.alive[w.net.first[c.out]]) {
+			w.live[c.in], w.live[c.out] = true, true
+		}
+	}
+}
+
+// prepare takes a plan in once it is surveyed: its branches, and the fixed part
+// of the matrix.
+func (w *work) prepare(p *plan) {
+	clear(w.hi)
+	clear(w.lo)
+	w.curves, w.ports = w.curves[:0], w.ports[:0]
+	for b, live := range w.live {
 		w.siemens[b] = 0
-		if !on || !w.alive[w.net.first[b]] {
+		if !live {
 			continue
 		}
 		w.siemens[b] = p.siemens[b]

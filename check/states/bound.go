@@ -22,6 +22,8 @@ type bounder struct {
 	in     map[int]bool // coils whose relay is taken for in or out
 	can    []bool       // by element: it may conduct
 	fed    []bool       // by node: a source may feed it, and it is no return
+	seen   []bool       // the room for fed
+	todo   []int
 	forest *forest
 	supply []supply // by element, of sources
 	group  []int    // by connected part (its root): the parts that loads bridge
@@ -51,15 +53,33 @@ const boundRounds = 24
 // switches that it names stand where it says, all others anywhere; so do the
 // relays.
 func (s *Solver) outline(p *Position, in map[int]bool) *bounder {
-	n := len(s.Network.Elements)
-	b := &bounder{
-		s: s, p: p, in: in, supply: make([]supply, n),
-		relief: make([]float64, n), cap: make([]float64, n),
-		lo: make([]float64, n), hi: make([]float64, n), fore: make([]float64, n), back: make([]float64, n),
-	}
+	b := &bounder{s: s, p: p, in: in, supply: make([]supply, len(s.Network.Elements))}
 	b.sources()
+	b.can, b.seen = make([]bool, len(s.Network.Elements)), make([]bool, s.Network.Nodes)
+	for i := range s.Network.Elements {
+		b.can[i] = b.may(&s.Network.Elements[i])
+	}
 	b.reach()
 	return b
+}
+
+// redraw is the outline of a position that differs in its switches alone.
+func (b *bounder) redraw(p *Position) {
+	b.p = p
+	b.sources()
+	for _, i := range b.s.contacts {
+		b.can[i] = b.may(&b.s.Network.Elements[i])
+	}
+	b.reach()
+}
+
+// room makes room for what is bounded.
+func (b *bounder) room() {
+	n := len(b.s.Network.Elements)
+	all := make([]float64, 6*n)
+	for k, list := range []*[]float64{&b.relief, &b.cap, &b.lo, &b.hi, &b.fore, &b.back} {
+		*list = all[k*n : (k+1)*n : (k+1)*n]
+	}
 }
 
 // mostSplits is how many switches and relays are split by.
@@ -76,6 +96,7 @@ func (s *Solver) bounds(p Position, in map[int]bool, splits int) []*bounder {
 	if d, coil := b.culprit(); splits > 0 && d != nil {
 		return s.split(p, in, splits, d, coil)
 	}
+	b.room()
 	b.sneaks = s.sneaks
 	b.groups()
 	b.lone = b.single()
@@ -114,13 +135,11 @@ func (b *bounder) close() {
 
 func (b *bounder) sources() {
 	all := 0.0
-	for i := range b.s.Network.Elements {
-		if e := &b.s.Network.Elements[i]; e.Kind == network.Source {
-			b.supply[i] = supplyAt(e.Source, b.p)
-			all += b.supply[i].volts
-		}
+	for _, i := range b.s.sources {
+		b.supply[i] = supplyAt(b.s.Network.Elements[i].Source, b.p)
+		all += b.supply[i].volts
 	}
-	for i := range b.supply {
+	for _, i := range b.s.sources {
 		if s := &b.supply[i]; math.IsInf(s.gives, 1) {
 			s.gives = all / s.ohm
 		}
@@ -168,8 +187,8 @@ func (b *bounder) groups() {
 		}
 	}
 	for range 1 + b.count() {
-		for i := range n.Elements {
-			if n.Elements[i].Kind == network.Source && !b.supply[i].off {
+		for _, i := range b.s.sources {
+			if !b.supply[i].off {
 				b.lift(i)
 			}
 		}
@@ -178,7 +197,7 @@ func (b *bounder) groups() {
 
 func (b *bounder) count() int {
 	count := 0
-	for i := range b.supply {
+	for _, i := range b.s.sources {
 		if b.supply[i].volts != 0 {
 			count++
 		}

@@ -5,14 +5,9 @@ import "hame/check/network"
 // reach finds what may conduct: a contact of the key or of a tap as the frame
 // has it, a switch's where it can stand, a relay's only if its coil can be fed.
 func (b *bounder) reach() {
-	elements := b.s.Network.Elements
-	b.can = make([]bool, len(elements))
-	for i := range elements {
-		b.can[i] = b.may(&elements[i])
-	}
 	for b.fed = b.flood(); b.pull(); b.fed = b.flood() {
 	}
-	for i := range elements {
+	for _, i := range b.s.sources {
 		if in := b.input(i); in != nil && !b.fed[in.A] && !b.fed[in.B] {
 			b.supply[i].off = true
 		}
@@ -66,16 +61,16 @@ func (b *bounder) input(i int) *network.Element {
 // bridge two feeds too.
 func (b *bounder) flood() []bool {
 	n := b.s.Network
-	seen := make([]bool, n.Nodes)
-	var todo []int
+	seen, todo := b.seen, b.todo[:0]
+	clear(seen)
 	visit := func(v int) {
 		if !seen[v] && !n.Return(v) {
 			seen[v] = true
 			todo = append(todo, v)
 		}
 	}
-	for i := range n.Elements {
-		if e := &n.Elements[i]; e.Kind == network.Source && !b.supply[i].off && b.input(i) == nil {
+	for _, i := range b.s.sources {
+		if e := &n.Elements[i]; !b.supply[i].off && b.input(i) == nil {
 			visit(e.A)
 			visit(e.B)
 		}
@@ -95,5 +90,6 @@ func (b *bounder) flood() []bool {
 			}
 		}
 	}
+	b.todo = todo
 	return seen
 }

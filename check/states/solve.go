@@ -82,8 +82,8 @@ func (s *Solver) from(p Position, in []int) *Point {
 
 // once solves the network with the relays where they are.
 func (s *Solver) once(out *Point) bool {
-	solved, err := s.net.Solve(s.state)
-	if solved == nil {
+	solved, err := s.net.Answer(s.state)
+	if err != nil {
 		out.Failed = err
 		out.amps = make([]float64, len(s.Network.Elements))
 		out.volts = make([]float64, s.Network.Nodes)
@@ -97,17 +97,14 @@ func (s *Solver) once(out *Point) bool {
 func (s *Solver) copy(out *Point, solved *circuit.Point) {
 	if out.amps == nil {
 		out.amps = make([]float64, len(s.Network.Elements))
-		out.volts = make([]float64, s.Network.Nodes)
-		out.alive = make([]bool, s.Network.Nodes)
 	}
 	for i, br := range s.branches {
 		if br >= 0 {
 			out.amps[i] = solved.Current(br)
 		}
 	}
-	for i := range out.volts {
-		out.volts[i], out.alive[i] = solved.Volts(circuit.Node(i)), solved.Alive(circuit.Node(i))
-	}
+	// A node of the network has the same number in the circuit.
+	out.volts, out.alive = solved.ByNode()
 	out.Sagging = nil
 	for _, br := range solved.Sagging() {
 		out.Sagging = append(out.Sagging, s.element[br])

@@ -14,9 +14,12 @@ type Solver struct {
 	element  []int            // by branch
 	coils    []int            // elements that are relays' coils
 	relays   []int            // elements that are relays' contacts
-	latches  []int            // coils that their own contact may feed
-	outputs  map[int]int      // of the inputs of converters: their outputs
-	sneaks   []bool           // by element: see sneaks
+	sources  []int            // elements
+	loads    []int
+	contacts []int
+	latches  []int       // coils that their own contact may feed
+	outputs  map[int]int // of the inputs of converters: their outputs
+	sneaks   []bool      // by element: see sneaks
 	state    *circuit.State
 	coldC    []float64 // by element: the least ambient along it
 	hotC     []float64 // and the greatest
@@ -65,6 +68,14 @@ func (s *Solver) list() {
 	for i, br := range s.branches {
 		if br >= 0 {
 			s.element[br] = i
+		}
+		switch s.Network.Elements[i].Kind {
+		case network.Source:
+			s.sources = append(s.sources, i)
+		case network.Load:
+			s.loads = append(s.loads, i)
+		case network.Contact:
+			s.contacts = append(s.contacts, i)
 		}
 		switch e := &s.Network.Elements[i]; {
 		case e.Kind == network.Load && e.Load.Coil != nil:

@@ -54,9 +54,8 @@ func find(s *Solver, watch func(*Point), thorough, sampled int) *Survey {
 	for _, h := range v.hands {
 		v.out.Covered = min(v.out.Covered*float64(h.throws+1), figures.ManyPositions)
 	}
-	for _, m := range s.Network.Harness.Modes {
-		v.out.Modes = append(v.out.Modes, v.visit(OfMode(m)))
-	}
+	v.crew.solvers = []*Solver{s}
+	v.modes()
 	v.frames()
 	return v.out
 }
@@ -67,8 +66,7 @@ type surveyor struct {
 	watch  func(*Point)
 	hands  []hand
 	out    *Survey
-	// sparing leaves out what relays that hold themselves would change.
-	sparing bool
+	crew   crew
 	// Work that is done, as the constants say.
 	thorough, sampled int
 }
@@ -83,6 +81,18 @@ const (
 	sampledPoints = 30
 )
 
+// modes solves what the harness declares.
+func (v *surveyor) modes() {
+	var list []visit
+	for _, m := range v.solver.Network.Harness.Modes {
+		list = append(list, visit{at: OfMode(m)})
+	}
+	v.crew.solve(list, func(_ int, a answer) {
+		v.takeAll(a)
+		v.out.Modes = append(v.out.Modes, a.point)
+	})
+}
+
 // frames surveys the settings of the switches in every frame.
 func (v *surveyor) frames() {
 	list := frames(v.solver.Network)
@@ -94,29 +104,52 @@ func (v *surveyor) frames() {
 		work += settingsOf(live[i], 1+v.thorough)
 	}
 	if work <= v.thorough/elements {
-		for i, frame := range list {
-			v.each(frame, live[i])
-		}
+		v.gather(list, live, math.MaxInt, make([]chan []*bounder, len(list)))
 		return
 	}
 	limit := (v.sampled/elements + min(v.sampled, sampledPoints)) / len(list)
-	bounds := v.bounds(list, live, limit)
-	for i, frame := range list {
-		v.most(frame, live[i], limit, bounds[i])
+	v.gather(list, live, limit, v.bounds(list, live, limit))
+}
+
+// gather visits the positions of all frames, and takes in the bound of each
+// frame that is not solved in all of its settings.
+func (v *surveyor) gather(frames []Position, live [][]hand, limit int, bounds []chan []*bounder) {
+	var list []visit
+	last := make([]int, len(frames)) // by frame: where its visits end
+	for i, frame := range frames {
+		if few(live[i], limit) {
+			list = v.each(list, frame, live[i])
+		} else {
+			v.out.Method = "bound"
+			list = v.most(list, frame, live[i], limit)
+		}
+		last[i] = len(list)
 	}
+	var first *Point // of the frame
+	frame := 0
+	v.crew.solve(list, func(k int, a answer) {
+		v.takeAll(a)
+		if first == nil {
+			first = a.point
+		}
+		if k+1 == last[frame] {
+			v.raiseAll(bounds[frame], &first.Position)
+			first, frame = nil, frame+1
+		}
+	})
 }
 
 // bounds works out the frames' bounds beside all else, in order.
 func (v *surveyor) bounds(list []Position, live [][]hand, limit int) []chan []*bounder {
 	answers := make([]chan []*bounder, len(list))
 	for i := range answers {
-		answers[i] = make(chan []*bounder, 1)
+		if !few(live[i], limit) {
+			answers[i] = make(chan []*bounder, 1)
+		}
 	}
 	go func() {
 		for i, frame := range list {
-			if few(live[i], limit) {
-				answers[i] <- nil
-			} else {
+			if answers[i] != nil {
 				answers[i] <- v.solver.bounds(frame, nil, mostSplits)
 			}
 		}
@@ -127,24 +160,27 @@ func (v *surveyor) bounds(list []Position, live [][]hand, limit int) []chan []*b
 // few: the settings are no more than a limit.
 func few(list []hand, limit int) bool { return settingsOf(list, limit+1) <= limit }
 
-// each solves every setting. Switches that others leave dead make no further
+// each lists every setting. Switches that others leave dead make no further
 // difference, but for the millivolts between two return points that loads on
 // them carry round.
-func (v *surveyor) each(frame Position, list []hand) {
+func (v *surveyor) each(list []visit, frame Position, hands []hand) []visit {
 	seen := map[string]bool{}
-	for _, frame.Throws = range everything(list) {
-		fed := v.solver.outline(&frame, nil).fed
-		mark := make([]byte, len(list))
-		for k, h := range list {
-			if v.reached(fed, h) {
+	outline := v.solver.outline(&frame, nil)
+	mark := make([]byte, len(hands))
+	for _, frame.Throws = range everything(hands) {
+		outline.redraw(&frame)
+		for k, h := range hands {
+			mark[k] = 0
+			if v.reached(outline.fed, h) {
 				mark[k] = byte(frame.Throws[h.device])
 			}
 		}
 		if !seen[string(mark)] {
 			seen[string(mark)] = true
-			v.visit(frame)
+			list = append(list, visit{at: frame})
 		}
 	}
+	return list
 }
 
 // reached: a source feeds one side of the switch, or it is in a return.
@@ -171,29 +207,30 @@ func (v *surveyor) live(p *Position) []hand {
 	return list
 }
 
-// most solves up to about limit settings and takes in the bound of the rest.
-func (v *surveyor) most(frame Position, list []hand, limit int, bounds chan []*bounder) {
-	if few(list, limit) {
-		v.each(frame, list)
-		return
-	}
-	v.out.Method = "bound"
+// most lists up to about limit settings.
+func (v *surveyor) most(list []visit, frame Position, hands []hand, limit int) []visit {
 	outline := v.solver.outline(&frame, nil)
-	var all *Position
-	for _, frame.Throws = range cover(v.solver.units(outline.can, list), max(limit, 1)) {
-		v.sparing = len(frame.Throws) > 0 // once is enough: with all open
-		if p := v.visit(frame); all == nil {
-			all = &p.Position
-		}
+	for _, frame.Throws = range cover(v.solver.units(outline.can, hands), max(limit, 1)) {
+		// What relays that hold themselves change is looked at with all open: once
+		// is enough.
+		list = append(list, visit{at: frame, sparing: len(frame.Throws) > 0})
 	}
-	v.sparing = false
-	for _, b := range <-bounds {
-		v.raise(b, all)
-	}
+	return list
 }
 
 // nothingA is a current that is nothing but the solver's last digits.
 const nothingA = 1e-6
+
+// raiseAll lifts what was found in a frame to its bounds; nil for one that was
+// solved in all of its settings.
+func (v *surveyor) raiseAll(bounds chan []*bounder, all *Position) {
+	if bounds == nil {
+		return
+	}
+	for _, b := range <-bounds {
+		v.raise(b, all)
+	}
+}
 
 // raise lifts what was found to a bound. Where nothing was found, the position
 // with all closed stands for it.
@@ -211,17 +248,12 @@ func (v *surveyor) raise(b *bounder, all *Position) {
 	}
 }
 
-// visit solves a position and takes its currents in.
-func (v *surveyor) visit(p Position) *Point {
-	point := v.solver.Solve(p)
-	v.take(point)
-	if v.sparing {
-		return point
+// takeAll takes a visit's currents in.
+func (v *surveyor) takeAll(a answer) {
+	v.take(a.point)
+	if a.held != nil {
+		v.take(a.held)
 	}
-	if held := v.solver.held(point); held != nil {
-		v.take(held)
-	}
-	return point
 }
 
 func (v *surveyor) take(point *Point) {
