@@ -28,7 +28,7 @@ func (s svg) put(format string, args ...any) { _, _ = fmt.Fprintf(s.w, format, a
 
 func (s svg) head(p *Picture) {
 	wide, high := mm(p.WidthMM), mm(p.HeightMM)
-	s.put(`<svg xmlns="http://www.w3.org/2000/svg" class="picture" role="img" width="%smm" height="%smm" viewBox="0 0 %s %s" font-family="sans-serif" stroke-linecap="round" stroke-linejoin="round">`+"\n",
+	s.put(`<svg xmlns="http://www.w3.org/2000/svg" class="picture" role="img" width="%smm" height="%smm" viewBox="0 0 %s %s" font-family="Arial, Helvetica, sans-serif" stroke-linecap="round" stroke-linejoin="round">`+"\n",
 		wide, high, wide, high)
 	s.put("<title>%s</title>\n", escaped(p.Title))
 	if p.Describe != "" {
