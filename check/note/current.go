@@ -7,6 +7,7 @@ import (
 	"hame/check/figures"
 	"hame/check/network"
 	"hame/check/states"
+	"hame/check/wording"
 )
 
 // worst writes the position in which an element carries the most, and what is
@@ -26,7 +27,7 @@ func (w *work) worst(element int) {
 		row.words("a bound that no position goes above; the one below comes nearest")
 	}
 	corner := found.At.Figure().Corner
-	s.say("where", where(found.At.Figure()))
+	s.say("where", wording.Position(found.At.Figure()))
 	s.say(corner, corners[corner])
 	w.otherCorner(s, element, found)
 	w.loadsOn(s, element, found)

@@ -5,6 +5,7 @@ import (
 
 	"hame/check/facts"
 	"hame/check/network"
+	"hame/check/wording"
 	"hame/lang/harness"
 )
 
@@ -12,7 +13,7 @@ import (
 func (w *work) ofProtection() {
 	element := w.elements[0]
 	d := w.n.Elements[element].Fuse
-	w.note.Title = deviceWords(d)
+	w.note.Title = wording.Protection(d)
 	if d.AtPlace != nil {
 		w.note.Title += " at " + d.AtPlace.Name
 	}
@@ -80,7 +81,7 @@ func (w *work) someModes(s *Section, loads []int, element int, ratingA float64, 
 	}
 	t.line("goes through", through...).Sum = true
 	if ratingA > 0 {
-		t.line("of "+short(ratingA)+" A", share...)
+		t.line("of "+wording.Number(ratingA)+" A", share...)
 	}
 	s.Table = t
 }
@@ -91,7 +92,7 @@ func (w *work) loading(element int, d *network.Device) {
 		return
 	}
 	s := w.section("Load against rating")
-	s.add("rating", figure(d.RatingA, "A")).words(deviceWords(d))
+	s.add("rating", figure(d.RatingA, "A")).words(wording.Protection(d))
 	amps := w.f.Survey.Worst[element].Amps
 	share(s, "worst of it", figure(amps, "A"), figure(d.RatingA, "A"))
 	for _, name := range []string{"device_load", "device_load_hot"} {
@@ -117,7 +118,7 @@ func (w *work) weakest(d *network.Device) {
 		return
 	}
 	r, _ := w.f.DeviceAmpacity(wire)
-	s.say(wire.Name, wireWords(&w.n.Elements[w.n.OfWire[wire]])+" "+wire.Insulation)
+	s.say(wire.Name, wording.Wire(wire)+" "+wire.Insulation)
 	cable, _ := wire.Cable()
 	ambientC, _ := facts.AmbientC(wire)
 	w.rating(s, r, cable, ambientC, zoneWords(wire, ambientC))
@@ -157,7 +158,7 @@ func (w *work) gates(d *network.Device) {
 		if math.IsInf(g.MaxS, 1) {
 			slowest = worded("holds")
 		}
-		s.Table.line(short(g.Percent)+" %", value(g.Percent/100*d.RatingA), value(g.MinS), slowest)
+		s.Table.line(wording.Number(g.Percent)+" %", value(g.Percent/100*d.RatingA), value(g.MinS), slowest)
 	}
 	s.say("gates of", family.Name).from(list[0].Source)
 	if family.GatesStandIn {

@@ -6,6 +6,7 @@ import (
 
 	"hame/check/facts"
 	"hame/check/network"
+	"hame/check/wording"
 	"hame/lang/harness"
 	"hame/lang/tables"
 )
@@ -29,7 +30,7 @@ func (w *work) heat() {
 	s.add("ambient", figure(warmth.AmbientC, "degC")).words(zoneWords(w.wire, warmth.AmbientC))
 	w.made(s, warmth)
 	if warmth.At != nil {
-		s.say("where", where(warmth.At.Position.Figure()))
+		s.say("where", wording.Position(warmth.At.Position.Figure()))
 	}
 	w.beside(s, warmth)
 }
@@ -43,7 +44,7 @@ func (w *work) made(s *Section, warmth facts.Warmth) {
 	per := tables.CopperAt(tables.ResistancePerM(w.wire.Size).OhmPerM, warmth.TempC)
 	s.add("heat made", figure(warmth.Amps*warmth.Amps*per, "W/m"),
 		first(figure(warmth.Amps, "A")), times(figure(warmth.Amps, "A")), times(milli(per, "ohm/m"))).
-		words(fmt.Sprintf("at %s degC", short(warmth.TempC)))
+		words(fmt.Sprintf("at %s degC", wording.Number(warmth.TempC)))
 }
 
 // beside lists what else runs in the wire's bundles.
@@ -62,7 +63,7 @@ func (w *work) beside(s *Section, warmth facts.Warmth) {
 		if b.Cover != nil {
 			cover = "in " + b.Cover.Name
 		}
-		s.say("bundle "+b.Name, fmt.Sprintf("%s, %s mm over its %d wires", cover, short(b.DiameterMM), len(b.Members)))
+		s.say("bundle "+b.Name, fmt.Sprintf("%s, %s mm over its %d wires", cover, wording.Number(b.DiameterMM), len(b.Members)))
 		for _, m := range b.Members {
 			amps := 0.0
 			if warmth.At != nil {
@@ -116,7 +117,7 @@ func share(s *Section, label string, part, of Figure) {
 // rating writes a table's figure, the factor for the ambient and their product.
 func (w *work) rating(s *Section, r tables.Rating, cable tables.CableType, ambientC float64, zone string) {
 	s.add("table", figure(r.BaseA, "A")).
-		words(fmt.Sprintf("row %s, column %s degC, for %s degC ambient", r.Row, short(r.ColumnC), short(r.BaseC))).from(r.Source)
+		words(fmt.Sprintf("row %s, column %s degC, for %s degC ambient", r.Row, wording.Number(r.ColumnC), wording.Number(r.BaseC))).from(r.Source)
 	s.add("ambient", figure(ambientC, "degC")).words(zone)
 	factor := s.add("factor", figure(r.Factor, ""))
 	_, source := tables.AmbientFactor(cable.TemperatureC, ambientC)
@@ -125,9 +126,9 @@ func (w *work) rating(s *Section, r tables.Rating, cable tables.CableType, ambie
 	case math.Abs(min(1, byLaw)-r.Factor) > 1e-9:
 		factor.words("as published for this ambient, or to the first column's rise").from(r.Source)
 	case byLaw > 1:
-		factor.words(fmt.Sprintf("below %s degC it is never above 1", short(r.BaseC)))
+		factor.words(fmt.Sprintf("below %s degC it is never above 1", wording.Number(r.BaseC)))
 	default:
-		factor.words(fmt.Sprintf("= sqrt((%s - %s) / (%s - %s))", short(cable.TemperatureC), short(ambientC), short(cable.TemperatureC), short(r.BaseC))).from(source)
+		factor.words(fmt.Sprintf("= sqrt((%s - %s) / (%s - %s))", wording.Number(cable.TemperatureC), wording.Number(ambientC), wording.Number(cable.TemperatureC), wording.Number(r.BaseC))).from(source)
 	}
 	s.add("ampacity", figure(r.Amps, "A"), first(figure(r.BaseA, "A")), times(figure(r.Factor, ""))).words(r.Note)
 }

@@ -7,6 +7,7 @@ import (
 
 	"hame/check/facts"
 	"hame/check/practice"
+	"hame/check/wording"
 	"hame/lang/harness"
 )
 
@@ -43,11 +44,11 @@ func (w *work) law() {
 		case l.Ohm > 0:
 			s.add(e.Name, ohms(l.Ohm)).words("a resistance")
 		case l.Watts > 0 && l.Sort == "bulb":
-			s.add(e.Name, figure(l.Watts, "W")).words(fmt.Sprintf("a filament, at %s V", short(l.AtV)))
+			s.add(e.Name, figure(l.Watts, "W")).words(fmt.Sprintf("a filament, at %s V", wording.Number(l.AtV)))
 		case l.Watts > 0:
-			s.add(e.Name, figure(l.Watts, "W")).words(fmt.Sprintf("constant power down to %s V", short(l.LeastV)))
+			s.add(e.Name, figure(l.Watts, "W")).words(fmt.Sprintf("constant power down to %s V", wording.Number(l.LeastV)))
 		case l.Power > 0:
-			s.add(e.Name, figure(l.Amps, "A")).words(fmt.Sprintf("at %s V, with volts to the power %s", short(l.AtV), short(l.Power)))
+			s.add(e.Name, figure(l.Amps, "A")).words(fmt.Sprintf("at %s V, with volts to the power %s", wording.Number(l.AtV), wording.Number(l.Power)))
 		default:
 			s.add(e.Name, figure(l.Amps, "A")).words("constant current")
 		}
@@ -91,9 +92,9 @@ func (w *work) span(element int) {
 	}
 	s := w.section("Volts while it draws, of every position that was solved")
 	if w.f.On(w.f.Again(v.LeastAt), element) { // not with the solver's last digits alone
-		s.add("least", figure(math.Abs(v.Least), "V")).words(where(v.LeastAt.Figure()))
+		s.add("least", figure(math.Abs(v.Least), "V")).words(wording.Position(v.LeastAt.Figure()))
 	}
-	s.add("most", figure(math.Abs(v.Most), "V")).words(where(v.MostAt.Figure()))
+	s.add("most", figure(math.Abs(v.Most), "V")).words(wording.Position(v.MostAt.Figure()))
 }
 
 // mostIn is the element that carries the most in the n-th mode.
@@ -156,7 +157,7 @@ func (w *work) feeds(d *harness.Device) {
 	for _, t := range d.Terminals {
 		for _, wire := range t.Wires {
 			if w.n.Return(w.n.Elements[w.n.OfWire[wire]].A) {
-				s.say(wire.Name, "return, "+wireWords(&w.n.Elements[w.n.OfWire[wire]]))
+				s.say(wire.Name, "return, "+wording.Wire(wire))
 				continue
 			}
 			w.fed(s, wire)
@@ -165,10 +166,10 @@ func (w *work) feeds(d *harness.Device) {
 }
 
 func (w *work) fed(s *Section, wire *harness.Wire) {
-	text := "feed, " + wireWords(&w.n.Elements[w.n.OfWire[wire]])
+	text := "feed, " + wording.Wire(wire)
 	for _, p := range w.f.Protect.Wires[wire].Paths {
 		if a := facts.Answering(p); a != nil {
-			text += "; from " + w.n.Elements[p.Source].Name + " " + a.Name + " answers, " + deviceWords(a)
+			text += "; from " + w.n.Elements[p.Source].Name + " " + a.Name + " answers, " + wording.Protection(a)
 		}
 	}
 	s.say(wire.Name, text)

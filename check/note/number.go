@@ -4,35 +4,21 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"hame/check/wording"
 )
-
-// digits is how many a figure is printed to: as many as a pocket calculator's
-// user types.
-const digits = 4
-
-// short writes a figure to its digits, without trailing zeros or an exponent.
-func short(v float64) string {
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		return "unknown"
-	}
-	r, _ := strconv.ParseFloat(strconv.FormatFloat(v, 'e', digits-1, 64), 64)
-	if r == 0 {
-		return "0" // never a minus zero
-	}
-	return strconv.FormatFloat(r, 'f', -1, 64)
-}
 
 // String writes a figure with its unit: "9.41 mohm", "80 %".
 func (f Figure) String() string {
 	switch {
 	case f.Unit == "%":
-		return short(100*f.Value) + " %"
+		return wording.Number(100*f.Value) + " %"
 	case f.Milli:
-		return short(1000*f.Value) + " m" + f.Unit
+		return wording.Number(1000*f.Value) + " m" + f.Unit
 	case f.Unit == "":
-		return short(f.Value)
+		return wording.Number(f.Value)
 	}
-	return short(f.Value) + " " + f.Unit
+	return wording.Number(f.Value) + " " + f.Unit
 }
 
 // held is a blank at which no line ends.
@@ -64,7 +50,7 @@ func (c Column) shown(v float64) float64 {
 // written is a figure as a column has it.
 func (c Column) written(v float64, places int) string {
 	if c.Free {
-		return short(c.shown(v))
+		return wording.Number(c.shown(v))
 	}
 	return fixed(c.shown(v), places)
 }
@@ -96,7 +82,7 @@ func (c Column) places(rows []Line, column int) int {
 	if most == 0 {
 		return 0
 	}
-	n := max(digits-1-int(math.Floor(math.Log10(most))), 2-int(math.Floor(math.Log10(least))))
+	n := max(wording.Digits-1-int(math.Floor(math.Log10(most))), 2-int(math.Floor(math.Log10(least))))
 	n = max(0, min(mostPlaces, n))
 	for n > 0 && sameAt(list, n) {
 		n--

@@ -5,6 +5,7 @@ import (
 
 	"hame/check/facts"
 	"hame/check/network"
+	"hame/check/wording"
 	"hame/lang/kinds"
 	"hame/lang/tables"
 )
@@ -57,7 +58,7 @@ func (w *work) steps(path *facts.Way) {
 // copper says how copper's resistance grows.
 func copper(s *Section) {
 	alpha, from := tables.CopperAlpha()
-	s.say("copper", fmt.Sprintf("x (1 + %s x (degC - 20))", short(alpha))).from(from)
+	s.say("copper", fmt.Sprintf("x (1 + %s x (degC - 20))", wording.Number(alpha))).from(from)
 }
 
 func (w *work) step(t *Table, step facts.Step) {

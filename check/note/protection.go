@@ -8,6 +8,7 @@ import (
 	"hame/check/figures"
 	"hame/check/network"
 	"hame/check/protect"
+	"hame/check/wording"
 	"hame/lang/harness"
 	"hame/lang/tables"
 )
@@ -71,7 +72,7 @@ func (w *work) bare(s *Section, from string, p protect.Path) {
 // allowed is a device's rating against the wire that it answers for; with the
 // wire's ampacity, where that doesn't stand above already.
 func (w *work) allowed(s *Section, d *network.Device, wire *harness.Wire, ampacity bool) {
-	s.add(d.Name, figure(d.RatingA, "A")).words(deviceWords(d))
+	s.add(d.Name, figure(d.RatingA, "A")).words(wording.Protection(d))
 	r, ok := w.f.DeviceAmpacity(wire)
 	if !ok {
 		s.say("allowed", "not known: the wire's gauge, insulation or an ambient on its way is not declared")
@@ -92,5 +93,5 @@ func (w *work) allowed(s *Section, d *network.Device, wire *harness.Wire, ampaci
 // capped is the ampacity that holders and terminals bear.
 func capped(s *Section, r tables.Rating) {
 	s.add("ampacity for devices", figure(r.Amps, "A"), first(figure(r.BaseA, "A")), times(figure(r.Factor, ""))).
-		words(fmt.Sprintf("row %s, column %s degC: holders and terminals are the limit", r.Row, short(r.ColumnC))).from(r.Source)
+		words(fmt.Sprintf("row %s, column %s degC: holders and terminals are the limit", r.Row, wording.Number(r.ColumnC))).from(r.Source)
 }

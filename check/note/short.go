@@ -10,6 +10,7 @@ import (
 	"hame/check/figures"
 	"hame/check/network"
 	"hame/check/trip"
+	"hame/check/wording"
 	"hame/lang/harness"
 	"hame/lang/tables"
 )
@@ -94,13 +95,13 @@ func ofRating(d *network.Device, amps float64) string {
 	if d.RatingA == 0 {
 		return "at that current"
 	}
-	return fmt.Sprintf("at %s %% of its rating", short(100*amps/d.RatingA))
+	return fmt.Sprintf("at %s %% of its rating", wording.Number(100*amps/d.RatingA))
 }
 
 // stands is how long the copper stands a current.
 func (w *work) stands(s *Section, c trip.Conductor, amps float64) {
 	k := c.K()
-	s.add("k", figure(k, "")).words(fmt.Sprintf("A s^0.5/mm2, copper from %s to %s degC", short(c.InsulationC), short(c.FinalC))).
+	s.add("k", figure(k, "")).words(fmt.Sprintf("A s^0.5/mm2, copper from %s to %s degC", wording.Number(c.InsulationC), wording.Number(c.FinalC))).
 		from(tables.ConstantSource("copper_k_constant"))
 	seconds := c.WithstandSeconds(amps)
 	switch {

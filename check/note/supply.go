@@ -6,6 +6,7 @@ import (
 
 	"hame/check/network"
 	"hame/check/states"
+	"hame/check/wording"
 	"hame/lang/kinds"
 	"hame/lang/tables"
 )
@@ -63,7 +64,7 @@ func (w *work) resistance(s *Section, spec *network.SourceSpec) {
 	case w.device.Has("resistance"):
 		row.words("as declared")
 	case spec.CrankingA > 0:
-		row.words(fmt.Sprintf("falls from 12.6 to 7.2 V per 12 V at its %s A of cranking", short(spec.CrankingA))).from(from)
+		row.words(fmt.Sprintf("falls from 12.6 to 7.2 V per 12 V at its %s A of cranking", wording.Number(spec.CrankingA))).from(from)
 	default:
 		row.words("a small starter battery's, by its capacity: neither resistance nor cranking is declared")
 	}
@@ -85,7 +86,7 @@ func lasting(seconds float64) string {
 	if seconds == 0 {
 		return "the mode has no end"
 	}
-	return fmt.Sprintf("the mode is for %s h", short(seconds/3600))
+	return fmt.Sprintf("the mode is for %s h", wording.Number(seconds/3600))
 }
 
 // limited is a source that holds its volts up to a current.
@@ -172,7 +173,7 @@ func (w *work) modeLoads() {
 // tap is a borrowed circuit: what its own device carries.
 func (w *work) tap(element int) {
 	d := w.n.Elements[element].Fuse
-	w.note.Title += ", behind a " + deviceWords(d)
+	w.note.Title += ", behind a " + wording.Protection(d)
 	s := w.section("What its device carries, in each mode")
 	loads, _ := w.f.Behind(element)
 	w.byMode(s, loads, element, d.RatingA)

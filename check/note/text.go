@@ -9,6 +9,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"hame/check/wording"
 )
 
 // columns is how wide a note is printed.
@@ -114,7 +116,7 @@ func (p *printer) rest(r *Row) string {
 		parts = append(parts, r.Words)
 	}
 	if r.Source != nil {
-		parts = append(parts, p.cite(cited(*r.Source)))
+		parts = append(parts, p.cite(wording.Cited(*r.Source)))
 	}
 	return strings.Join(parts, "  ")
 }

@@ -1,6 +1,10 @@
 package note
 
-import "strings"
+import (
+	"strings"
+
+	"hame/check/wording"
+)
 
 // ofWire writes a wire's note.
 func (w *work) ofWire() {
@@ -9,7 +13,7 @@ func (w *work) ofWire() {
 	if insulation == "" {
 		insulation = "insulation unknown"
 	}
-	words := []string{wire.Ends[0].Name() + " -> " + wire.Ends[1].Name() + ",", wireWords(w.wireElement()) + ",", insulation}
+	words := []string{wire.Ends[0].Name() + " -> " + wire.Ends[1].Name() + ",", wording.Wire(wire) + ",", insulation}
 	w.note.Title = strings.Join(words, " ") + ", " + string(w.n.Side(wire)) + " side"
 	w.lengths()
 	w.wireModes()

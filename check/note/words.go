@@ -4,22 +4,10 @@ import (
 	"fmt"
 	"strings"
 
-	"hame/check/figures"
 	"hame/check/network"
+	"hame/check/wording"
 	"hame/lang/kinds"
-	"hame/lang/tables"
 )
-
-// where is a position in words.
-func where(p *figures.Position) string {
-	parts := []string{"key " + p.Key, "engine " + p.Engine}
-	if len(p.Closed) > 0 {
-		parts = append(parts, strings.Join(p.Closed, ", ")+" closed")
-	} else {
-		parts = append(parts, "all switches open")
-	}
-	return strings.Join(append(parts, p.Corner), ", ")
-}
 
 // corners say what the corners stand for.
 var corners = map[string]string{
@@ -28,63 +16,25 @@ var corners = map[string]string{
 	"as stated":     "as the mode states it",
 }
 
-// cited is a source with its mark, where that is weaker than seen.
-func cited(s tables.Source) string {
-	text := s.String()
-	switch {
-	case s.Mark == tables.Memory:
-		return text + " (from memory)"
-	case s.Mark == tables.Estimate:
-		return strings.TrimSpace(text + " (estimate)")
-	case s.Mark == tables.CommonPractice && !strings.HasPrefix(text, "common practice"):
-		return strings.TrimSpace(text + " (common practice)")
-	}
-	return text
-}
-
 // called is an element as a way's line has it.
 func (w *work) called(i int) string {
 	e := &w.n.Elements[i]
 	switch e.Kind {
 	case network.Wire:
-		return e.Name + ", " + wireWords(e)
+		return e.Name + ", " + wording.Wire(e.Wire)
 	case network.Fuse:
-		return e.Name + ", " + deviceWords(e.Fuse)
+		return e.Name + ", " + wording.Protection(e.Fuse)
 	case network.Contact:
 		return e.Name + ", " + contactWords(e)
 	case network.Diode:
 		forward, _ := e.Device.SI("forward")
-		return fmt.Sprintf("%s, diode of %s V", e.Name, short(forward))
+		return fmt.Sprintf("%s, diode of %s V", e.Name, wording.Number(forward))
 	case network.Load:
 		return e.Name + ", in the way"
 	case network.Source:
 		return e.Name + ", in the string"
 	}
 	return e.Name + ", " + jointWords(e)
-}
-
-func wireWords(e *network.Element) string {
-	size, length := "gauge unknown", "length unknown"
-	if e.Wire.AreaMM2 > 0 {
-		size = e.Wire.Size.String()
-	}
-	if e.Wire.HasLength {
-		length = short(e.Wire.LengthM) + " m"
-	}
-	return size + ", " + length
-}
-
-// deviceWords is a protective device's sort and size.
-func deviceWords(d *network.Device) string {
-	switch {
-	case d.Sort == "link":
-		return fmt.Sprintf("link of %s mm2", short(d.LinkMM2))
-	case d.RatingA == 0:
-		return d.Sort + " of unknown rating"
-	case d.Sort == "breaker":
-		return fmt.Sprintf("breaker %s A, reset %s", short(d.RatingA), d.Family)
-	}
-	return fmt.Sprintf("%s fuse %s A", d.Family, short(d.RatingA))
 }
 
 func contactWords(e *network.Element) string {
