@@ -5,7 +5,6 @@ import (
 	"math"
 
 	"hame/check/facts"
-	"hame/check/network"
 	"hame/check/wording"
 	"hame/lang/harness"
 	"hame/lang/tables"
@@ -184,5 +183,3 @@ func (w *work) wireModes() {
 	}
 	s.Words = append(s.Words, "The wire alone, without its ends, its copper as warm as its current makes it. A current is below zero from the second end to the first.")
 }
-
-func (w *work) wireElement() *network.Element { return &w.n.Elements[w.elements[0]] }
