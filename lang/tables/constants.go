@@ -7,7 +7,7 @@ type constant struct {
 	source     Source
 }
 
-var constants = loadConstants("materials.csv", "battery-facts.csv")
+var constants = loadConstants("materials.csv", "battery-facts.csv", "shop.csv")
 
 func loadConstants(names ...string) map[string]constant {
 	all := map[string]constant{}

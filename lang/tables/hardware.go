@@ -41,34 +41,6 @@ func StudNames() []string {
 	return names
 }
 
-const newtonsPerPoundForce = 4.4482216
-
-// pullRow is one gauge's pull-out forces in lbf, 0 where a table has none.
-type pullRow struct {
-	awg    int
-	force  map[string]float64
-	source Source
-}
-
-var pulls = mustLoad("pull-force.csv", func(r *row) pullRow {
-	force := map[string]float64{}
-	for _, table := range []string{"ul486a", "mil7928", "abyc", "nasa"} {
-		force[table] = r.numOr(table, 0)
-	}
-	return pullRow{r.gauge("awg"), force, r.source()}
-})
-
-// PullForceN gives the least pull-out force in N of a crimp on a gauge, by one
-// of four tables that differ up to sevenfold: ul486a, mil7928, abyc or nasa.
-func PullForceN(table string, awg int) (float64, Source, bool) {
-	for _, p := range pulls {
-		if p.awg == awg && p.force[table] > 0 {
-			return p.force[table] * newtonsPerPoundForce, p.source, true
-		}
-	}
-	return 0, Source{}, false
-}
-
 // Barrel is an insulated crimp barrel: its colour and the copper it takes.
 type Barrel struct {
 	Colour           string
