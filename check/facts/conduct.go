@@ -34,18 +34,21 @@ func (f *Facts) Passes(p *states.Point, element, from int) bool {
 }
 
 // Reach lists the nodes that some nodes lead to, themselves too.
-func (f *Facts) Reach(from []int, passes func(element, from int) bool) map[int]bool {
-	seen := map[int]bool{}
-	for _, node := range from {
-		seen[node] = true
+func (f *Facts) Reach(from []int, passes func(element, from int) bool) *Nodes {
+	seen := &Nodes{}
+	visit := func(node int) {
+		if !seen.Has(node) {
+			seen.add(node, f.Network.Nodes)
+		}
 	}
-	for todo := slices.Clone(from); len(todo) > 0; {
-		at := todo[len(todo)-1]
-		todo = todo[:len(todo)-1]
+	for _, node := range from {
+		visit(node)
+	}
+	for k := 0; k < len(seen.list); k++ {
+		at := seen.list[k]
 		for _, i := range f.Network.At[at] {
-			if next := f.across(i, at); !seen[next] && passes(i, at) {
-				seen[next] = true
-				todo = append(todo, next)
+			if next := f.across(i, at); !seen.Has(next) && passes(i, at) {
+				seen.add(next, f.Network.Nodes)
 			}
 		}
 	}

@@ -30,6 +30,7 @@ type Facts struct {
 	shown    map[shownAs]*figures.Position
 	ways     map[wayKey]keptWay // of the declared modes
 	sums     *sums
+	steady   *steady
 	solver   *states.Solver
 	// returning is what Returns answers, once it was asked.
 	returning []bool
@@ -51,6 +52,7 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 	f.Faults = faults.Find(f.Network)
 	f.unshorted = newUnshorted(f)
 	f.sums = newSums(f)
+	f.steady = newSteady(f)
 	watch := func(*states.Point) {}
 	if observe != nil {
 		watch = observe(f)
@@ -61,6 +63,7 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 		f.unshorted.see(p)
 		if !f.Shorted(p) {
 			f.sums.see(p)
+			f.steady.see(p)
 			warmer.see(p)
 		}
 		watch(p)

@@ -9,8 +9,8 @@ import (
 // and without the ways that lead through loads.
 type Fed struct {
 	f    *Facts
-	hot  map[int]bool // a source's live pole leads here
-	cold map[int]bool // from here the way leads to a source's other pole
+	hot  *Nodes // a source's live pole leads here
+	cold *Nodes // from here the way leads to a source's other pole
 }
 
 // FedIn works out what a solved position feeds.
@@ -46,5 +46,5 @@ func gives(e *network.Element, p *states.Point, i int) bool {
 // back: the position is meant to run it.
 func (s Fed) Runs(load int) bool {
 	e := &s.f.Network.Elements[load]
-	return s.hot[e.A] && s.cold[e.B] || s.hot[e.B] && s.cold[e.A]
+	return s.hot.Has(e.A) && s.cold.Has(e.B) || s.hot.Has(e.B) && s.cold.Has(e.A)
 }

@@ -68,13 +68,26 @@ func (m *Meant) divide() {
 		}
 		z := len(m.sourced)
 		m.sourced = append(m.sourced, false)
-		for at := range m.f.Reach([]int{node}, m.ties) {
-			m.zone[at] = z
-		}
+		m.spread(node, z)
 	}
 	for _, i := range m.f.Sources() {
 		if z := m.zone[n.Hot(i)]; z >= 0 {
 			m.sourced[z] = true
+		}
+	}
+}
+
+// spread gives a zone's number to all that ties to a node.
+func (m *Meant) spread(node, z int) {
+	m.zone[node] = z
+	for todo := []int{node}; len(todo) > 0; {
+		at := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for _, i := range m.f.Network.At[at] {
+			if next := m.f.across(i, at); m.zone[next] < 0 && m.ties(i, at) {
+				m.zone[next] = z
+				todo = append(todo, next)
+			}
 		}
 	}
 }

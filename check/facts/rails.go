@@ -6,7 +6,7 @@ import "hame/check/network"
 // as closed.
 type Rails struct {
 	sources []int
-	reach   []map[int]bool // by source
+	reach   []*Nodes // by source
 }
 
 // Rails works it out for every source at once.
@@ -25,7 +25,7 @@ func (f *Facts) Rails() *Rails {
 func (r *Rails) Of(node int) []int {
 	var list []int
 	for k, i := range r.sources {
-		if r.reach[k][node] {
+		if r.reach[k].Has(node) {
 			list = append(list, i)
 		}
 	}

@@ -75,7 +75,7 @@ func (t *potentials) spread(node int, volts float64, source int) {
 	tied := t.f.Reach([]int{node}, func(i, from int) bool {
 		return t.f.Network.Elements[i].Kind != network.Diode && t.f.Passes(t.p, i, from)
 	})
-	for n := range tied {
+	for _, n := range tied.List() {
 		t.volts[n], t.by[n] = volts, source
 	}
 }

@@ -9,14 +9,24 @@ import (
 	"strings"
 
 	"hame/lang/finding"
+	"hame/lang/kinds"
 )
 
-// lack is one fact that is not declared.
-type lack struct {
-	place string
-	need  finding.Need
-	doc   string
-	rules []string
+// Lack is one fact that is not declared.
+type Lack struct {
+	Need  finding.Need
+	Place string         // "" where none is known
+	Kind  *kinds.Kind    // the row of the table that the thing is of, or nil
+	Row   *kinds.Setting // the setting's row in it, or nil
+	Rules []string       // that wait for it, in order of name
+}
+
+// Doc is what the fact is, in the table's words.
+func (l Lack) Doc() string {
+	if l.Row == nil {
+		return ""
+	}
+	return l.Row.Doc
 }
 
 // Missing writes what must still be measured or looked up on the machine: the
@@ -28,12 +38,12 @@ func Missing(w io.Writer, runs []Run, _ Options) error {
 		if r.Harness == nil {
 			continue
 		}
-		list := lacks(r)
+		list := Lacks(r)
 		_, _ = fmt.Fprintf(out, "%s: %s\n", plain(r.root().Name), lackCount(len(list)))
 		place := "\x00"
 		for _, l := range list {
-			if l.place != place {
-				place = l.place
+			if l.Place != place {
+				place = l.Place
 				_, _ = fmt.Fprintf(out, "\n%s\n", heading(place))
 			}
 			l.write(out)
@@ -60,16 +70,16 @@ func heading(place string) string {
 	return "at " + plain(place)
 }
 
-func (l lack) write(out io.Writer) {
-	what := plain(l.need.Name) + " " + plain(l.need.Setting)
-	_, _ = fmt.Fprintf(out, "  [ ] %-28s ______________  %s\n", what, l.doc)
-	_, _ = fmt.Fprintf(out, "      waits: %s\n", strings.Join(l.rules, ", "))
+func (l Lack) write(out io.Writer) {
+	what := plain(l.Need.Name) + " " + plain(l.Need.Setting)
+	_, _ = fmt.Fprintf(out, "  [ ] %-28s ______________  %s\n", what, l.Doc())
+	_, _ = fmt.Fprintf(out, "      waits: %s\n", strings.Join(l.Rules, ", "))
 }
 
-// lacks lists a run's missing facts by place, name and setting.
-func lacks(r Run) []lack {
+// Lacks lists a run's missing facts by place, name and setting.
+func Lacks(r Run) []Lack {
 	index := map[finding.Need]int{}
-	var list []lack
+	var list []Lack
 	for _, f := range r.findings() {
 		for _, n := range f.Needs {
 			i, known := index[n]
@@ -78,26 +88,24 @@ func lacks(r Run) []lack {
 				index[n] = i
 				list = append(list, describe(r, n))
 			}
-			list[i].rules = append(list[i].rules, waiting(f)...)
+			list[i].Rules = append(list[i].Rules, waiting(f)...)
 		}
 	}
 	for i := range list {
-		slices.Sort(list[i].rules)
-		list[i].rules = slices.Compact(list[i].rules)
+		slices.Sort(list[i].Rules)
+		list[i].Rules = slices.Compact(list[i].Rules)
 	}
-	slices.SortFunc(list, func(a, b lack) int {
-		return cmp.Or(cmp.Compare(a.place, b.place), cmp.Compare(a.need.Name, b.need.Name), cmp.Compare(a.need.Setting, b.need.Setting))
+	slices.SortFunc(list, func(a, b Lack) int {
+		return cmp.Or(cmp.Compare(a.Place, b.Place), cmp.Compare(a.Need.Name, b.Need.Name), cmp.Compare(a.Need.Setting, b.Need.Setting))
 	})
 	return list
 }
 
-func describe(r Run, n finding.Need) lack {
-	place, row := r.Harness.Whereabouts(n.Name)
-	l := lack{place: place, need: n}
-	if row != nil {
-		if s, ok := row.Setting(n.Setting); ok {
-			l.doc = s.Doc
-		}
+func describe(r Run, n finding.Need) Lack {
+	l := Lack{Need: n}
+	l.Place, l.Kind = r.Harness.Whereabouts(n.Name)
+	if l.Kind != nil {
+		l.Row, _ = l.Kind.Setting(n.Setting)
 	}
 	return l
 }
