@@ -1,0 +1,170 @@
+package rules
+
+import (
+	"hame/check/facts"
+	"hame/check/faults"
+	"hame/check/network"
+	"hame/check/trip"
+	"hame/lang/finding"
+	"hame/lang/harness"
+	"hame/lang/tables"
+)
+
+// Asked answers papers by what the rules judge by, so that no paper says another
+// thing than a finding.
+type Asked struct{ c *Context }
+
+// Ask is for one harness, once its facts stand.
+func Ask(f *facts.Facts) Asked { return Asked{&Context{Facts: f, rule: &Rule{}}} }
+
+// Breaking is a short right behind a protective device against what that can
+// interrupt. A figure that is not known is nil.
+type Breaking struct {
+	ProspectiveA *float64
+	How          string        // how that comes about
+	CanA         *float64      // what the device can interrupt
+	By           string        // by whose word
+	Lacks        *finding.Need // the fact that the prospective current waits for
+}
+
+// Breaking is a protective device's; false where no source feeds it.
+func (a Asked) Breaking(element int) (Breaking, bool) {
+	b, fed := a.c.prospective(element)
+	if !fed {
+		return Breaking{}, false
+	}
+	out := Breaking{How: b.how, Lacks: b.lacks}
+	if b.lacks == nil {
+		out.ProspectiveA = &b.amps
+		out.How += " (" + b.source + ")"
+	}
+	if limit, origin, ok := capacity(b.device, b.systemV); ok {
+		out.CanA, out.By = &limit, origin
+	}
+	return out, true
+}
+
+// SteadyShare is the share of its rating, of 1, that a protective device may
+// carry lastingly where it sits.
+func (a Asked) SteadyShare(d *network.Device) (float64, tables.Source) {
+	l := a.c.steadyLimit(d)
+	return l.Value / 100, l.Source
+}
+
+// Weak is the weakest that a device alone protects: a wire, or a load's pigtail.
+type Weak struct {
+	Name   string
+	Wire   *harness.Wire // nil of a pigtail
+	Rating tables.Rating
+}
+
+// Weakest lists, by device, the weakest that it alone protects. A device behind
+// which no ampacity is known has none.
+func (a Asked) Weakest() map[*network.Device]Weak {
+	weakest := map[*network.Device]guarded{}
+	for _, w := range a.c.Harness.Wires {
+		for _, p := range a.c.guards(w) {
+			if d := facts.Answering(p); d != nil {
+				a.c.weigh(weakest, d, w)
+			}
+		}
+	}
+	out := map[*network.Device]Weak{}
+	for d, g := range weakest {
+		out[d] = Weak{g.subject, g.wire, g.rating}
+	}
+	return out
+}
+
+// Race is a device against the copper of a wire, at the least current of a short
+// at the wire's far end.
+type Race struct {
+	Wire  *harness.Wire
+	Fault faults.Fault
+	trip.Race
+}
+
+// Farthest lists, by device, the race at the least current of all wires that it
+// opens for: that of the farthest protected end. Where a fact that a current
+// hangs on is not known, the race is left out, and the fact is in lacks.
+func (a Asked) Farthest() (races map[*network.Device]Race, lacks map[*network.Device]finding.Need) {
+	races, lacks = map[*network.Device]Race{}, map[*network.Device]finding.Need{}
+	a.c.eachRace(func(s slowRace) {
+		if need := s.fault.LeastLacks; need != nil {
+			if _, said := lacks[s.device]; !said {
+				lacks[s.device] = *need
+			}
+			return
+		}
+		if old, ok := races[s.device]; !ok || s.race.Amps < old.Amps {
+			races[s.device] = Race{s.wire, s.fault, s.race}
+		}
+	})
+	return races, lacks
+}
+
+// Contact is what is asked of a contact at worst, each load's current times the
+// factor of its kind, and what it is rated for.
+type Contact struct {
+	AsksA   float64
+	Bound   bool // it asks no more; no position that was solved comes to it
+	RatingA *float64
+	For     string // the kind of load that the rating is given for
+}
+
+// Contact is a switch's or relay's contact at its greatest lasting current.
+func (a Asked) Contact(element int, rails *facts.Rails) Contact {
+	x := a.c.newContact(element, rails)
+	out := Contact{For: x.ratedFor}
+	if x.ratingA > 0 {
+		out.RatingA = &x.ratingA
+	}
+	worst := a.c.Steady(element)
+	if worst.At == nil {
+		return out
+	}
+	p := a.c.Again(worst.At)
+	amps := p.Amps(element)
+	seen := 0.0
+	if amps != 0 {
+		seen = x.asks(a.c, p, amps)
+	}
+	out.AsksA, out.Bound = a.mostAsked(x, worst.Amps, amps), false
+	const alike = 1e-3
+	if out.AsksA <= seen*(1+alike) {
+		out.AsksA = seen
+	} else {
+		out.Bound = true
+	}
+	return out
+}
+
+// mostAsked is no less than any position asks: its loads' own greatest currents
+// with their factors, or its own current with the greatest of them.
+func (a Asked) mostAsked(x *contact, through, direction float64) float64 {
+	most, sum, loads := 0.0, 0.0, 0.0
+	for _, i := range x.towards(a.c, direction) {
+		f, _ := x.factor(a.c.Network.Elements[i].Load.Sort)
+		amps := a.c.Steady(i).Amps
+		if amps > 0 {
+			most = max(most, f)
+		}
+		sum, loads = sum+f*amps, loads+amps
+	}
+	charging, _ := x.factor("charging")
+	if through > loads { // the rest charges a battery
+		sum += (through - loads) * charging
+		most = max(most, charging)
+	}
+	return min(sum, most*through)
+}
+
+// RingsHeld is how many rings a stud holds, and by whose word; false where
+// nobody says.
+func (a Asked) RingsHeld(d *harness.Device) (float64, string, bool) { return a.c.holds(d) }
+
+// Exposed reports whether a terminal is live metal that a tool can touch with
+// every switch open, a cover left out.
+func (a Asked) Exposed(t *harness.Terminal) bool {
+	return exposedMetal(t) && a.c.alwaysLive(t.Index)
+}
