@@ -163,7 +163,7 @@ func (b *backFeeds) coasting(p *states.Point, motor int, live []bool) {
 	})
 	for _, i := range b.loads {
 		e := &b.c.Network.Elements[i]
-		if i != motor && !e.Load.Hidden() && !e.Device.Has("coasts") && reached[b.c.feedNode(i)] && !live[b.zoneOf(i)] && !b.c.On(p, i) {
+		if i != motor && !e.Load.Hidden() && !e.Device.Has("coasts") && reached.Has(b.c.feedNode(i)) && !live[b.zoneOf(i)] && !b.c.On(p, i) {
 			b.take(i, motor, p)
 		}
 	}

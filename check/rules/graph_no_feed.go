@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"hame/check/facts"
 	"hame/check/network"
 	"hame/check/states"
 	"hame/lang/finding"
@@ -89,10 +90,10 @@ func checkNoFeed(c *Context) {
 // feeds is what sources lead to, with every contact closed.
 type feeds struct {
 	c       *Context
-	all     map[int]bool
-	unstart map[int]bool // without what hangs on the start position
-	brought map[int]bool // from the half of a connector whose other half is not ours
-	home    map[int]bool // leads to a source's other pole
+	all     *facts.Nodes
+	unstart *facts.Nodes // without what hangs on the start position
+	brought *facts.Nodes // from the half of a connector whose other half is not ours
+	home    *facts.Nodes // leads to a source's other pole
 }
 
 func (c *Context) newFeeds() *feeds {
@@ -127,7 +128,7 @@ func (c *Context) newFeeds() *feeds {
 
 // reach lists the nodes that the sources lead to without what is barred; the
 // return side is not entered.
-func (f *feeds) reach(barred func(*network.Element) bool) map[int]bool {
+func (f *feeds) reach(barred func(*network.Element) bool) *facts.Nodes {
 	c := f.c
 	var hot []int
 	for _, i := range c.Sources() {
@@ -142,9 +143,9 @@ func (f *feeds) reach(barred func(*network.Element) bool) map[int]bool {
 }
 
 // fed reports whether a set of nodes holds a load's feed terminal.
-func (f *feeds) fed(load int, nodes map[int]bool) bool {
+func (f *feeds) fed(load int, nodes *facts.Nodes) bool {
 	e := &f.c.Network.Elements[load]
-	return nodes[e.A] && !f.c.Network.Return(e.A) || nodes[e.B] && !f.c.Network.Return(e.B)
+	return nodes.Has(e.A) && !f.c.Network.Return(e.A) || nodes.Has(e.B) && !f.c.Network.Return(e.B)
 }
 
 // unfed reports whether no position powers a load. A coil's loose terminal is
@@ -158,7 +159,7 @@ func (f *feeds) unfed(load int) bool {
 		return true
 	}
 	w := f.c.kept.(*powered)
-	if w.got[load] || !f.home[e.A] && !f.home[e.B] || f.onStart(load) {
+	if w.got[load] || !f.home.Has(e.A) && !f.home.Has(e.B) || f.onStart(load) {
 		return false
 	}
 	if w.failed || f.c.AnyShorted() || f.c.Survey.Method != "all" {
@@ -213,7 +214,7 @@ func (f *feeds) causedBy(e *network.Element, causes map[int]bool, but int) bool 
 // follows: the load would have a feed if only a relay's coil or a converter that
 // is reported too had one. What a coil or converter feeds itself is no excuse
 // for it.
-func (f *feeds) follows(load int, causes, without map[int]bool) bool {
+func (f *feeds) follows(load int, causes map[int]bool, without *facts.Nodes) bool {
 	if !f.fed(load, f.all) || f.fed(load, without) {
 		return false
 	}

@@ -105,13 +105,13 @@ func (c *Context) largestOver(element int, list []homeward, ends map[int][]int) 
 	var best homeward
 	first := len(list)
 	side := c.Reach([]int{c.Network.Elements[element].A}, func(i, _ int) bool { return i != element && c.bringsBack(i) })
-	if side[c.Network.Elements[element].B] {
+	if side.Has(c.Network.Elements[element].B) {
 		return best, false
 	}
-	for node := range side {
+	for _, node := range side.List() {
 		for _, k := range ends[node] {
 			h := list[k]
-			if side[h.from] == side[h.to] || best.device != nil && (h.device.RatingA < best.device.RatingA || h.device.RatingA == best.device.RatingA && k > first) {
+			if side.Has(h.from) == side.Has(h.to) || best.device != nil && (h.device.RatingA < best.device.RatingA || h.device.RatingA == best.device.RatingA && k > first) {
 				continue
 			}
 			best, first = h, k

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 
+	"hame/check/facts"
 	"hame/check/network"
 	"hame/lang/finding"
 	"hame/lang/harness"
@@ -55,7 +56,7 @@ func (c *Context) tied(d *harness.Device) bool {
 func (c *Context) hangs(node int) bool {
 	reached := c.tiedTo(node)
 	for _, d := range c.Harness.Devices {
-		if d.Is(kinds.Ground, "stud") && d.Has("via") && reached[d.Terminals[0].Index] {
+		if d.Is(kinds.Ground, "stud") && d.Has("via") && reached.Has(d.Terminals[0].Index) {
 			return true
 		}
 	}
@@ -77,7 +78,7 @@ func (c *Context) unbonded(d *harness.Device) {
 	hanging := c.tiedTo(d.Terminals[0].Index)
 	for i := range c.Network.Elements {
 		e := &c.Network.Elements[i]
-		if e.Kind == network.Load && !e.Load.Hidden() && e.Device != nil && hanging[e.B] {
+		if e.Kind == network.Load && !e.Load.Hidden() && e.Device != nil && hanging.Has(e.B) {
 			f.Related = append(f.Related, finding.Related{Place: e.Device.Origin.Place(), Message: "returns to it"})
 		}
 	}
@@ -88,7 +89,7 @@ func (c *Context) unbonded(d *harness.Device) {
 var loosely = map[string]string{"hinge": "a hinge", "ball": "a ball", "rubber": "rubber"}
 
 // tiedTo lists the nodes that wires and joints tie to one.
-func (c *Context) tiedTo(node int) map[int]bool {
+func (c *Context) tiedTo(node int) *facts.Nodes {
 	return c.Reach([]int{node}, func(i, _ int) bool {
 		k := c.Network.Elements[i].Kind
 		return k == network.Wire || k == network.Joint

@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 
+	"hame/check/facts"
 	"hame/check/network"
 	"hame/check/states"
 	"hame/lang/finding"
@@ -78,7 +79,7 @@ func (c *Context) holdsBattery(p *states.Point, alternator int) bool {
 			continue
 		}
 		batteries++
-		if pos[e.A] && neg[e.B] {
+		if pos.Has(e.A) && neg.Has(e.B) {
 			return true
 		}
 	}
@@ -87,11 +88,11 @@ func (c *Context) holdsBattery(p *states.Point, alternator int) bool {
 
 // stringHolds: of batteries in series the top one's positive and the bottom
 // one's negative count.
-func stringHolds(c *Context, pos, neg map[int]bool) bool {
+func stringHolds(c *Context, pos, neg *facts.Nodes) bool {
 	var top, bottom bool
 	for _, e := range c.Network.Elements {
 		if e.Kind == network.Source && e.Source.Sort == "battery" {
-			top, bottom = top || pos[e.A], bottom || neg[e.B]
+			top, bottom = top || pos.Has(e.A), bottom || neg.Has(e.B)
 		}
 	}
 	return top && bottom

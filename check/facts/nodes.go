@@ -1,0 +1,39 @@
+package facts
+
+import "slices"
+
+// Nodes is a set of nodes, in the order in which they were found. A walk mostly
+// comes to a handful of them or to half the machine: few are looked for in
+// their list, many are marked by node.
+type Nodes struct {
+	list []int
+	in   []bool // by node; nil while they are few
+}
+
+// fewNodes is how many are still looked for one by one.
+const fewNodes = 16
+
+// Has reports whether a node is one of them.
+func (s *Nodes) Has(node int) bool {
+	if s.in != nil {
+		return s.in[node]
+	}
+	return slices.Contains(s.list, node)
+}
+
+// List lists them; it is the asker's to read, not to change.
+func (s *Nodes) List() []int { return s.list }
+
+// add takes in a node that is none of them yet.
+func (s *Nodes) add(node, of int) {
+	s.list = append(s.list, node)
+	switch {
+	case s.in != nil:
+		s.in[node] = true
+	case len(s.list) > fewNodes:
+		s.in = make([]bool, of)
+		for _, v := range s.list {
+			s.in[v] = true
+		}
+	}
+}
