@@ -30,7 +30,7 @@ type checkVerb struct {
 // Run checks what the paths name and writes the report.
 func (v *checkVerb) Run(s *session) error {
 	start := time.Now()
-	today, err := v.today(start)
+	today, err := dayOf("--on", v.On, start)
 	if err != nil {
 		return err
 	}
@@ -64,16 +64,6 @@ func exitOf(runs []report.Run, g report.Gate) error {
 		}
 	}
 	return nil
-}
-
-func (v *checkVerb) today(now time.Time) (string, error) {
-	if v.On == "" {
-		return now.Format(time.DateOnly), nil
-	}
-	if _, err := time.Parse(time.DateOnly, v.On); err != nil {
-		return "", fmt.Errorf("--on wants a day such as 2027-05-31, not `%s`", report.Plain(v.On))
-	}
-	return v.On, nil
 }
 
 func (v *checkVerb) gate() report.Gate {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
@@ -9,7 +8,6 @@ import (
 	"hame/check/note"
 	"hame/check/report"
 	"hame/lang/finding"
-	"hame/lang/source"
 )
 
 // whyVerb is hame why.
@@ -24,7 +22,7 @@ type whyVerb struct {
 // Run prints the calculation note of a name.
 func (v *whyVerb) Run(s *session) error {
 	v.Name, v.Mode = onOneLine(v.Name), onOneLine(v.Mode)
-	run, err := v.harness(s)
+	run, err := one{verb: "hame why " + v.Name, path: v.Path, stdinName: v.StdinName}.harness(s)
 	if err != nil {
 		return err
 	}
@@ -48,54 +46,6 @@ func (v *whyVerb) write(s *session, n *note.Note) error {
 		return note.WriteJSON(s.out, check.Version, n)
 	}
 	return note.WriteText(s.out, n)
-}
-
-// harness checks the one harness that the path means.
-func (v *whyVerb) harness(s *session) (*check.Run, error) {
-	inputs, err := v.inputs()
-	if err != nil {
-		return nil, err
-	}
-	var found []*check.Run
-	var names []string
-	for _, in := range inputs {
-		text, err := in.read(s.in)
-		if err != nil {
-			return nil, err
-		}
-		if run := check.File(source.New(in.name, text), check.Options{Read: in.library}); run.Harness != nil {
-			found, names = append(found, run), append(names, report.Plain(in.name))
-		}
-	}
-	switch len(found) {
-	case 1:
-		return found[0], nil
-	case 0:
-		return nil, fmt.Errorf("no harness in %s, only parts; name the file of a harness", report.Plain(inputs[0].name))
-	}
-	return nil, fmt.Errorf("there are %d harnesses; name one: hame why %s %s\nharnesses: %s", len(found), v.Name, names[0], strings.Join(names, ", "))
-}
-
-// inputs are the files that the path means; without one, those of the current
-// folder itself.
-func (v *whyVerb) inputs() ([]input, error) {
-	if v.Path != "" {
-		return gather([]string{v.Path}, v.StdinName)
-	}
-	all, err := gather([]string{"."}, v.StdinName)
-	if err != nil {
-		return nil, fmt.Errorf("%w: hame why %s FILE", err, v.Name)
-	}
-	var here []input
-	for _, in := range all {
-		if !strings.Contains(in.name, "/") {
-			here = append(here, in)
-		}
-	}
-	if len(here) == 0 {
-		return nil, errors.New("no .hame file in this folder itself; name one: hame why " + v.Name + " FILE")
-	}
-	return here, nil
 }
 
 // warn says on standard error that a harness has errors, because a note stands
