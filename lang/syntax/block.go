@@ -1,7 +1,10 @@
 package syntax
 
 import (
+	"cmp"
 	"strings"
+
+	"github.com/alecthomas/participle/v2/lexer"
 
 	"hame/lang/source"
 	"hame/lang/token"
@@ -73,8 +76,6 @@ func (r *reader) closesAgain() bool {
 	return r.toks[i].Kind == token.RBrace
 }
 
-var readSetting = parserOf[settingForm]()
-
 func (r *reader) setting(b *Block, subject string, column, depth int) {
 	start, end := r.at, max(r.headerEnd(column), r.at+1)
 	s, wrong := r.readSetting(r.toks[start:end])
@@ -98,14 +99,24 @@ func (r *reader) readSetting(toks []token.Token) (*Setting, *fault) {
 		s, _ := r.readSetting(toks[:1])
 		return s, &fault{toks[maxHeader].Span, tooLong}
 	}
-	g, wrong := readSetting(r.text, toks)
-	if wrong == nil {
-		wrong = g.Rest.Fault
+	key, rest, wrong := readSetting(r.text, toks)
+	for i := range rest.Values {
+		rest.Values[i].written(r.text)
 	}
-	for i := range g.Rest.Values {
-		g.Rest.Values[i].written(r.text)
+	return &Setting{Key: key.Name, Values: rest.Values}, cmp.Or(wrong, rest.Fault)
+}
+
+// readSetting reads a key and what follows it. Both read themselves, and nothing
+// else stands in a setting, so there is nothing for a grammar to say.
+func readSetting(text string, toks []token.Token) (key settingKey, rest valueList, wrong *fault) {
+	lex, err := lexer.Upgrade(token.Stream(text, toks))
+	if err == nil {
+		err = key.Parse(lex)
 	}
-	return &Setting{Key: g.Key.Name, Values: g.Rest.Values}, wrong
+	if err == nil {
+		err = rest.Parse(lex)
+	}
+	return key, rest, faultOf(err, lex)
 }
 
 func (r *reader) settingBlock(s *Setting, subject string, column, depth int) {

@@ -71,10 +71,6 @@ type (
 		Because reason    `parser:"@@"`
 		Until   untilDate `parser:"@@"`
 	}
-	settingForm struct {
-		Key  settingKey `parser:"@@"`
-		Rest valueList  `parser:"@@"`
-	}
 )
 
 // settingKey is the word that a setting starts with.

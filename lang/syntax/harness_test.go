@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -49,5 +50,20 @@ func BenchmarkParse(b *testing.B) {
 		if got := syntax.Parse(f); len(got.Mistakes) > 0 {
 			b.Fatal(got.Mistakes[0].Message)
 		}
+	}
+}
+
+// BenchmarkAgain reads a text in which one keystroke has changed a statement in
+// its midst.
+func BenchmarkAgain(b *testing.B) {
+	one := read(b, "testdata/good/sap_hauler.hame").Text
+	before := syntax.Parse(source.New("t.hame", strings.Repeat(one, 1+(400<<10)/len(one))))
+	text := before.Source.Text
+	at := len(text)/2 + strings.Index(text[len(text)/2:], "mm2")
+	after := source.New("t.hame", text[:at-1]+"1"+text[at-1:])
+	b.SetBytes(int64(len(text)))
+	b.ReportAllocs()
+	for b.Loop() {
+		syntax.Again(before, after)
 	}
 }

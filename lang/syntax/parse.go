@@ -34,22 +34,25 @@ type reader struct {
 	stop  bool // the block being read was left open: what holds it is too
 	limit *finding.Finding
 
+	past     *past
+	said     int // mistakes, those that are not reported too
 	surplus  int // opening braces that were reported
 	searched int // no stray closing brace stands before this token
 	troubled int // the line of the last mistake outside of blocks
 }
 
 // Parse reads a text. It always gives a tree, and a finding for each mistake.
-func Parse(f *source.File) *File {
-	r := &reader{src: f, text: f.Text, out: &File{Source: f}}
-	if why := unreadable(f.Text); why != "" {
+func Parse(f *source.File) *File { return Again(nil, f) }
+
+func (r *reader) read() *File {
+	if why := unreadable(r.text); why != "" {
 		return r.refuse(why)
 	}
-	r.toks, r.out.Comments = token.Lex(f)
+	r.toks, r.out.Comments = token.Lex(r.src)
 	switch {
 	case len(r.toks) > token.MaxTokens:
 		return r.refuse(fmt.Sprintf("more than %d million words and signs, not read", token.MaxTokens/1_000_000))
-	case isBinary(f.Text, r.toks):
+	case isBinary(r.text, r.toks):
 		return r.refuse("most of this is not text, not read")
 	}
 	r.out.Tokens = r.toks
@@ -98,6 +101,7 @@ func (r *reader) refuse(why string) *File {
 
 // mistake reports one. Figures are the lines that explain it.
 func (r *reader) mistake(at source.Span, subject, message string, figures ...string) {
+	r.said++
 	if r.mute > 0 || r.limit != nil {
 		return
 	}

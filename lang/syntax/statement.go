@@ -22,14 +22,16 @@ func (r *reader) file() {
 			r.blame("this `{` belongs to no statement")
 			r.skipBlock(r.column(r.at))
 		default:
-			r.statement()
+			if !r.takeOver() {
+				r.statement()
+			}
 		}
 	}
 }
 
 // statement reads one declaration, or what was meant as one.
 func (r *reader) statement() {
-	f, start := formOf[r.tokenText(r.at)], r.at
+	f, start, said := formOf[r.tokenText(r.at)], r.at, r.said
 	switch {
 	case r.stray(f):
 		if owner, reported := r.blockOwner(); owner != nil {
@@ -46,6 +48,9 @@ func (r *reader) statement() {
 	head.Keyword = Name{Text: r.tokenText(start), Span: r.toks[start].Span}
 	head.Doc = r.doc(start)
 	head.Span = source.Span{Start: head.Keyword.Start, End: max(r.lastEnd(), head.Keyword.End)}
+	if said == r.said && r.startsLine(start) && r.plain(start) {
+		r.notePiece(start)
+	}
 }
 
 // last is what the declaration read last has in common with all.

@@ -70,6 +70,7 @@ func (r *reader) blockOwner() (owner *Head, reported bool) {
 		f := formOf[owner.Keyword.Text]
 		if f != nil && f.block {
 			r.out.Decls = r.out.Decls[:i+1]
+			owner = r.unlike(i)
 			return owner, reported || owner.Broken && owner.Block == nil
 		}
 		if f != nil || owner.Block != nil || i == 0 || r.line(owner.Start) != r.line(r.out.Decls[i-1].Header().End) {

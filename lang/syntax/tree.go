@@ -16,6 +16,7 @@ type File struct {
 	Comments []token.Comment // beside the tree, in the order of the text
 	Decls    []Decl
 	Mistakes []finding.Finding // text/syntax findings, in the order of the text
+	pieces   []piece           // what Again may take over
 }
 
 // Name is one word and where it stands.
