@@ -25,6 +25,8 @@ type Breaking struct {
 	CanA         *float64      // what the device can interrupt
 	By           string        // by whose word
 	Lacks        *finding.Need // the fact that the prospective current waits for
+	Borrowed     bool          // a borrowed circuit's own device: not judged
+	Tolerated    bool          // more than it can, and taken for a warning
 }
 
 // Breaking is a protective device's; false where no source feeds it.
@@ -33,13 +35,14 @@ func (a Asked) Breaking(element int) (Breaking, bool) {
 	if !fed {
 		return Breaking{}, false
 	}
-	out := Breaking{How: b.how, Lacks: b.lacks}
+	out := Breaking{How: b.how, Lacks: b.lacks, Borrowed: tapped(b.device)}
 	if b.lacks == nil {
 		out.ProspectiveA = &b.amps
-		out.How += " (" + b.source + ")"
+		out.How += "; " + b.source
 	}
 	if limit, origin, ok := capacity(b.device, b.systemV); ok {
 		out.CanA, out.By = &limit, origin
+		out.Tolerated = b.lacks == nil && b.amps > limit && b.tolerated(limit)
 	}
 	return out, true
 }

@@ -131,11 +131,16 @@ func (c *Context) aboveBreaking(b breaking) {
 		Figures:  []string{b.how, "take a device that interrupts more, or one such ahead of it near the battery"},
 		Measured: &b.amps, Limit: &limit, Unit: "A", Source: b.source + "; " + origin,
 	}
-	if b.lead12 && b.amps <= 2*limit && madeFor32(b.device) {
+	if b.tolerated(limit) {
 		f.Severity = finding.Warning
 		f.Figures = append(f.Figures, "it is made for 32 V, and on 12 V lead-acid up to twice its capacity is taken for a warning (trade judgement)")
 	}
 	c.Report(f)
+}
+
+// tolerated: up to twice what a device of 32 V can interrupt, from 12 V lead-acid.
+func (b breaking) tolerated(limitA float64) bool {
+	return b.lead12 && b.amps <= 2*limitA && madeFor32(b.device)
 }
 
 // capacity is what a device can interrupt, and by whose word.
