@@ -3,6 +3,7 @@ package trip
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"hame/lang/tables"
 )
@@ -20,20 +21,42 @@ type Device struct {
 // NewFuse makes a fuse of a family of the language (blade, mini …); false
 // where there is no such family or the rating isn't above zero.
 func NewFuse(family string, ratingA float64) (Device, bool) {
-	f, ok := tables.Fuse(family)
-	return newDevice(f, ratingA), ok && sound(ratingA)
+	f, ok := familyOf(family, tables.Fuse)
+	return f.device(ratingA), ok && sound(ratingA)
 }
 
 // NewBreaker makes a breaker by its reset: auto, power or manual.
 func NewBreaker(reset string, ratingA float64) (Device, bool) {
-	f, ok := tables.Breaker(reset)
-	d := newDevice(f, ratingA)
+	f, ok := familyOf("breaker "+reset, func(string) (tables.FuseFamily, bool) { return tables.Breaker(reset) })
+	d := f.device(ratingA)
 	d.recloses = reset == "auto"
 	return d, ok && sound(ratingA)
 }
 
-func newDevice(f tables.FuseFamily, ratingA float64) Device {
-	return Device{ratingA: ratingA, gates: f.Gates(), standIn: f.GatesStandIn}
+// family is what the devices of a family have in common.
+type family struct {
+	gates   []tables.Gate
+	standIn bool
+}
+
+// families are those that were asked for, by name: every wire asks for several,
+// and the tables copy what they answer with.
+var families sync.Map
+
+func familyOf(name string, find func(string) (tables.FuseFamily, bool)) (family, bool) {
+	if kept, ok := families.Load(name); ok {
+		return kept.(family), true
+	}
+	f, ok := find(name)
+	made := family{f.Gates(), f.GatesStandIn}
+	if ok {
+		families.Store(name, made)
+	}
+	return made, ok
+}
+
+func (f family) device(ratingA float64) Device {
+	return Device{ratingA: ratingA, gates: f.gates, standIn: f.standIn}
 }
 
 func sound(x float64) bool { return x > 0 && !math.IsInf(x, 1) }

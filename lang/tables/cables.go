@@ -137,15 +137,27 @@ func listedDiameter(c CableType, s Size) (Diameter, bool) {
 	return Diameter{}, false
 }
 
+// wallsBy holds the walls known of each cable, thin sizes first.
+var wallsBy = sortWalls()
+
+func sortWalls() map[string][]wall {
+	by := map[string][]wall{}
+	for _, c := range cableTypes {
+		list := wallsOf(c)
+		slices.SortFunc(list, func(a, b wall) int {
+			if a.area < b.area {
+				return -1
+			}
+			return 1
+		})
+		by[c.Name] = list
+	}
+	return by
+}
+
 // wallFor finds the wall of the thinnest listed size not below an area.
 func wallFor(c CableType, areaMM2 float64) wall {
-	candidates := wallsOf(c)
-	slices.SortFunc(candidates, func(a, b wall) int {
-		if a.area < b.area {
-			return -1
-		}
-		return 1
-	})
+	candidates := wallsBy[c.Name]
 	for _, w := range candidates {
 		if areaMM2 <= w.area*(1+areaTolerance) {
 			return w

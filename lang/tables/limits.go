@@ -19,6 +19,18 @@ var limits = mustLoad("practice-limits.csv", func(r *row) Limit {
 	}
 })
 
+// limitsBy is where the limits of a practice and name stand.
+var limitsBy = indexLimits()
+
+func indexLimits() map[[2]string][]int {
+	by := map[[2]string][]int{}
+	for i, l := range limits {
+		key := [2]string{l.Practice, l.Name}
+		by[key] = append(by[key], i)
+	}
+	return by
+}
+
 // Practices lists the published sets of limits.
 func Practices() []string {
 	var names []string
@@ -46,10 +58,8 @@ func LimitsOf(practice string) []Limit {
 // first; none where the practice sets none.
 func Limits(practice, name string) []Limit {
 	var found []Limit
-	for _, l := range limits {
-		if l.Practice == practice && l.Name == name {
-			found = append(found, l)
-		}
+	for _, i := range limitsBy[[2]string{practice, name}] {
+		found = append(found, limits[i])
 	}
 	return found
 }
@@ -57,9 +67,9 @@ func Limits(practice, name string) []Limit {
 // LimitOf gives a practice's limit of one name and grade ("" for its only or
 // mildest one).
 func LimitOf(practice, name, grade string) (Limit, bool) {
-	for _, l := range Limits(practice, name) {
-		if grade == "" || l.Grade == grade {
-			return l, true
+	for _, i := range limitsBy[[2]string{practice, name}] {
+		if grade == "" || limits[i].Grade == grade {
+			return limits[i], true
 		}
 	}
 	return Limit{}, false
