@@ -65,6 +65,9 @@ func (s *Solver) help(list []visit, next *atomic.Int64, free chan struct{}, done
 }
 
 func (s *Solver) visit(v visit) answer {
+	if s.Stopped() {
+		return answer{point: s.unsolved(v.at)}
+	}
 	a := answer{point: s.Solve(v.at)}
 	if !v.sparing {
 		a.held = s.held(a.point)

@@ -23,6 +23,10 @@ type Solver struct {
 	state    *circuit.State
 	coldC    []float64 // by element: the least ambient along it
 	hotC     []float64 // and the greatest
+	// Stop, where it is set, is asked before every position, by several
+	// goroutines: where it says so nothing more is solved, and what Find
+	// answers is worth nothing.
+	Stop func() bool
 }
 
 const (

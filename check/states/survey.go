@@ -149,7 +149,11 @@ func (v *surveyor) bounds(list []Position, live [][]hand, limit int) []chan []*b
 	}
 	go func() {
 		for i, frame := range list {
-			if answers[i] != nil {
+			switch {
+			case answers[i] == nil:
+			case v.solver.Stopped():
+				answers[i] <- nil
+			default:
 				answers[i] <- v.solver.bounds(frame, nil, mostSplits)
 			}
 		}
