@@ -29,7 +29,8 @@ type slot struct {
 
 // card is what one lid or holder has on it.
 type card struct {
-	Name  string // of the panel or the place
+	Name  string // in file names
+	Of    string // the panel or the place
 	Title string
 	Note  string // under the title
 	Slots []slot
@@ -88,15 +89,14 @@ func (p *Pack) cards() []card {
 }
 
 func placeCard(d *harness.Device) card {
-	c := card{Name: "place", Title: "Fuses, no place said"}
-	if d.At != nil {
-		c.Name, c.Title = d.At.Name, "Fuses at "+d.At.Name
+	if d.At == nil { // no name begins with a figure
+		return card{Name: "0", Of: unknown, Title: "Fuses, no place said"}
 	}
-	return c
+	return card{Name: d.At.Name, Of: d.At.Name, Title: "Fuses at " + d.At.Name}
 }
 
 func panelCard(d *harness.Device) card {
-	c := card{Name: d.Name, Title: titleOf(d), Note: "at " + placeOf(d)}
+	c := card{Name: d.Name, Of: d.Name, Title: titleOf(d), Note: "at " + placeOf(d)}
 	if amps, ok := d.SI("limit"); ok {
 		c.Note += ", " + wording.Number(amps) + " A in all"
 	}
@@ -223,7 +223,7 @@ func slotTable(cards []card) *sheet.Table {
 	}}
 	for _, c := range cards {
 		for _, s := range c.Slots {
-			row := sheet.Cells(c.Name, s.Way, s.Label, s.device(), s.amps(), s.colour(), s.volts())
+			row := sheet.Cells(c.Of, s.Way, s.Label, s.device(), s.amps(), s.colour(), s.volts())
 			row.Cells[4].Strong = true
 			row.Name = s.Name
 			t.Rows = append(t.Rows, row)

@@ -51,7 +51,7 @@ func drawCard(name, title string, c card, slots []slot, date string) *draw.Pictu
 	items = append(items, cardTop(title, c, slots)...)
 	y := cardHead
 	for _, s := range slots {
-		items = append(items, slotItems(s, y)...)
+		items = append(items, slotItems(s, y, alike(slots) == "")...)
 		y += cardRow
 	}
 	items = append(items, cardBottom(y, date)...)
@@ -60,11 +60,6 @@ func drawCard(name, title string, c card, slots []slot, date string) *draw.Pictu
 		p.Add(draw.Moved(i, cardOutMM, cardOutMM))
 	}
 	return p
-}
-
-// words are a line of words on a card, cut to the room that it has.
-func words(x, y float64, text string, size float64, heavy bool, room float64) draw.Text {
-	return draw.Text{At: draw.Point{X: x, Y: y}, Words: draw.Cut(text, size, heavy, room), SizeMM: size, Bold: heavy, Colour: draw.Black}
 }
 
 func rule(y float64, wide float64) draw.Line {
@@ -102,7 +97,9 @@ func alike(slots []slot) string {
 	return "rated " + volts + " V"
 }
 
-func slotItems(s slot, y float64) []draw.Item {
+// slotItems is a row of a card; it names the volts where they are not those of
+// all.
+func slotItems(s slot, y float64, volts bool) []draw.Item {
 	base := y + cardRow - 1.8
 	way, label := s.Way, s.Label
 	if s.Way == s.Name { // a device by itself: its name is as long as it likes
@@ -122,20 +119,24 @@ func slotItems(s slot, y float64) []draw.Item {
 		words(wayAt, base, way, rowSize, true, forAt-wayAt-1),
 		words(from, base, label, rowSize, false, ampsAt-from-10),
 		draw.Text{At: draw.Point{X: ampsAt, Y: base}, Words: s.amps(), SizeMM: rowSize + 0.8, Bold: true, Anchor: draw.End, Colour: draw.Black},
-		words(colourAt, base, s.short(), noteSize, false, cardWide-colourAt-1),
+		words(colourAt, base, s.short(volts), noteSize, false, cardWide-colourAt-1),
 		rule(y+cardRow, cardThinMM),
 	}
 }
 
 // short is device and colour as they fit on a card.
-func (s slot) short() string {
-	switch s.Sort {
-	case "spare":
+func (s slot) short(volts bool) string {
+	if s.Sort == "spare" {
 		return ""
-	case "fuse":
-		return joined([]string{s.Family, s.colour()})
 	}
-	return s.device()
+	parts := []string{s.device()}
+	if s.Sort == "fuse" {
+		parts = []string{s.Family, s.colour()}
+	}
+	if v := s.volts(); volts && v != "" {
+		parts = append(parts, v+" V")
+	}
+	return joined(parts)
 }
 
 func cardBottom(y float64, date string) []draw.Item {
@@ -144,7 +145,7 @@ func cardBottom(y float64, date string) []draw.Item {
 		day = "Date " + date
 	}
 	return []draw.Item{
-		words(wayAt, y+5.5, "NEVER LARGER than printed. Find the cause before you fit another.", 3, true, cardWide-2*cardEdge),
+		words(wayAt, y+5.5, "NEVER LARGER than printed. Find the cause first.", 3, true, cardWide-2*cardEdge),
 		words(wayAt, y+10.5, day, noteSize+0.4, false, 50),
 		words(55, y+10.5, "Check the wire before any change.", noteSize, false, cardWide-55-cardEdge),
 	}
