@@ -22,6 +22,9 @@ const (
 	mostMarks   = 4    // accents on one letter
 )
 
+// cutMark stands where letters are left out.
+const cutMark = "[...]"
+
 // clean is a text on one line with nothing in it that could move a cursor or
 // turn the writing round: such characters stand by their numbers. One that is
 // too long is cut off, with a mark.
@@ -35,7 +38,7 @@ func cleaned(text string, most int) string {
 	letters, marks := 0, 0
 	for i, r := range text {
 		if letters++; letters > most {
-			return b.String() + " […]"
+			return b.String() + " " + cutMark
 		}
 		if marks++; !unicode.In(r, unicode.Mn, unicode.Me) {
 			marks = 0
