@@ -166,8 +166,9 @@ func (a Asked) mostAsked(x *contact, through, direction float64) float64 {
 // nobody says.
 func (a Asked) RingsHeld(d *harness.Device) (float64, string, bool) { return a.c.holds(d) }
 
-// Exposed reports whether a terminal is live metal that a tool can touch with
-// every switch open, a cover left out.
-func (a Asked) Exposed(t *harness.Terminal) bool {
-	return exposedMetal(t) && a.c.alwaysLive(t.Index)
-}
+// Metal reports whether a terminal is metal that a tool can touch, a cover left
+// out: a post, a stud, a bus, a panel's feed.
+func (a Asked) Metal(t *harness.Terminal) bool { return exposedMetal(t) }
+
+// AlwaysLive reports whether a terminal is live with every switch open.
+func (a Asked) AlwaysLive(t *harness.Terminal) bool { return a.c.alwaysLive(t.Index) }
