@@ -27,6 +27,16 @@ func (c *Context) thicker(w *harness.Wire, meets func(tables.Size) bool) (*findi
 // know more. (Common practice, no source.)
 var commonMM2 = []float64{0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120}
 
+// Usual lists the sizes that wires are bought in, the thinnest first: metric
+// areas, or gauges. Fixes and the sizing of wires choose from the same list.
+func Usual(awg bool) []tables.Size {
+	const belowAll = 24 // no practice allows a thinner gauge than 22
+	if awg {
+		return sizesAbove(tables.Gauge(belowAll))
+	}
+	return sizesAbove(tables.Metric(0))
+}
+
 // sizesAbove lists the sizes above one, the next first. Gauges go in even
 // numbers, as they are sold.
 func sizesAbove(s tables.Size) []tables.Size {

@@ -1,0 +1,124 @@
+package sizing
+
+import (
+	"fmt"
+	"strings"
+
+	"hame/check/network"
+	"hame/check/states"
+	"hame/check/wording"
+	"hame/lang/finding"
+	"hame/lang/harness"
+)
+
+// decides says in a few words what a wire's size hangs on: how near the size is
+// to the limit that the next smaller one breaks.
+func (d *desk) decides(t *target) string {
+	switch {
+	case t.tight == nil && t.step == 0:
+		return "the thinnest that is listed"
+	case t.tight == nil && t.step == t.least:
+		return "the thinnest that its ends take"
+	case t.tight == nil:
+		return "not tried thinner: the work was cut short"
+	}
+	f := &t.tight.Finding
+	w := d.now.wireOf(t)
+	fw := d.now.run.Facts.Wire(w)
+	switch f.Rule {
+	case "wire/thin":
+		return "least gauge: " + amount(f.Limit, f.Unit)
+	case "wire/undersized", "ground/overloaded":
+		if fw.WorstA != nil && fw.Ampacity != nil && f.Subject == t.name {
+			return fmt.Sprintf("current: %s of %s", amount(fw.WorstA, "A"), amount(&fw.Ampacity.Amps, "A"))
+		}
+	case "protection/oversized":
+		if r, ok := d.now.run.Facts.DeviceAmpacity(w); ok {
+			return fmt.Sprintf("device: `%s` %s, wire %s", f.Subject, amount(f.Measured, "A"), amount(&r.Amps, "A"))
+		}
+	case "wire/hot":
+		return d.decidesHeat(w, f)
+	case "wire/drop":
+		if text := d.decidesDrop(t); text != "" {
+			return text
+		}
+	}
+	return decidesElse(t, f)
+}
+
+func decidesElse(t *target, f *finding.Finding) string {
+	about := ""
+	if f.Subject != t.name {
+		about = " of `" + f.Subject + "`"
+	}
+	if f.Limit == nil {
+		return f.Rule + about
+	}
+	return f.Rule + about + ": limit " + amount(f.Limit, f.Unit)
+}
+
+func (d *desk) decidesHeat(w *harness.Wire, f *finding.Finding) string {
+	text := "heat: class " + amount(f.Limit, "degC")
+	if warmth, ok := d.now.run.Facts.Warmth(w); ok {
+		text = fmt.Sprintf("heat: %s, class %s", amount(&warmth.TempC, "degC"), amount(f.Limit, "degC"))
+	}
+	if f.Subject != w.Name {
+		return text + ", beside `" + f.Subject + "`"
+	}
+	return text
+}
+
+// decidesDrop is the drop as it is now of the load that would lose too much.
+func (d *desk) decidesDrop(t *target) string {
+	volts := d.now.dropOf(t.about)
+	_, allowed, said := strings.Cut(t.tight.Says, ", and ")
+	if volts == 0 || !said {
+		return ""
+	}
+	return fmt.Sprintf("drop: `%s` loses %s %%, and %s", t.about, wording.Number(100*volts/d.now.run.Harness.SystemV), allowed)
+}
+
+// dropOf is the most that a load loses in any declared mode in V, without what
+// diodes take; 0 where no mode runs it.
+func (v *verdict) dropOf(load string) float64 {
+	f := v.run.Facts
+	worst := 0.0
+	for n, point := range f.Survey.Modes {
+		if f.Shorted(point) {
+			continue
+		}
+		for i := range f.Network.Elements {
+			e := &f.Network.Elements[i]
+			if e.Kind == network.Load && e.Device != nil && e.Device.Name == load && f.On(point, i) {
+				worst = max(worst, v.lost(point, i, n))
+			}
+		}
+	}
+	return worst
+}
+
+func (v *verdict) lost(point *states.Point, load, mode int) float64 {
+	f := v.run.Facts
+	drop, ok := f.DropTo(point, load, func(w *harness.Wire) float64 {
+		if cable, insulated := w.Cable(); insulated {
+			return min(f.ModeC(w, mode), cable.TemperatureC)
+		}
+		return f.ModeC(w, mode)
+	})
+	sum := 0.0
+	for _, s := range drop.Way {
+		if ok && f.Network.Elements[s.Element].Kind != network.Diode {
+			sum += s.Volts
+		}
+	}
+	return sum
+}
+
+// amount is a figure with its unit, three digits of it.
+func amount(v *float64, unit string) string {
+	if v == nil {
+		return "not known"
+	}
+	const digits = 3
+	return wording.To(digits, *v) + " " + unit
+}
