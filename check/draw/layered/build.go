@@ -21,6 +21,7 @@ type pin struct {
 	row  int
 	off  float64
 	far  bool // the item stands at the right of the channel
+	pool int  // with which it may change places
 }
 
 func (p *pin) y() float64 { return p.item.rows[p.row].y + p.off }
@@ -56,6 +57,8 @@ type sketch struct {
 	channels [][]*segment
 	runs     [][]*segment // by wire, from its first end
 	turned   []bool       // the wire's second end lies before its first
+	pools    [][]*pin     // those that may change places
+	mates    [][]*pin     // and the other pins of their segments
 	// where layers and tracks begin, once routed
 	layerX, layerWide []float64
 	channelX          []float64
@@ -86,6 +89,7 @@ func build(g *Graph) *sketch {
 		s.thread(w)
 	}
 	s.number()
+	s.gather()
 	return s
 }
 
@@ -99,7 +103,7 @@ func (s *sketch) channel(e End) int {
 }
 
 func (s *sketch) pin(e End) pin {
-	return pin{item: s.boxes[e.Node], row: e.Row, off: e.OffsetMM, far: !e.Right}
+	return pin{item: s.boxes[e.Node], row: e.Row, off: e.OffsetMM, far: !e.Right, pool: e.Pool}
 }
 
 // laneMM is the room of a lane above and below its wire.

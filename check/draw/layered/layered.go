@@ -23,11 +23,13 @@ type Node struct {
 }
 
 // End is where a wire lands: on a row of a box, at its left or its right edge,
-// below the row's line by an offset. No two ends land on the same point.
+// below the row's line by an offset. No two ends land on the same point. Ends of
+// one box and side that have the same Pool, other than 0, may change places.
 type End struct {
 	Node, Row int
 	Right     bool
 	OffsetMM  float64
+	Pool      int
 }
 
 // Wire joins two ends. LabelMM is how long the words are that are to stand on it.
@@ -62,6 +64,8 @@ type Path struct {
 
 // Layout is the diagram. Everything lies between 0 and its width and height.
 type Layout struct {
+	// Ends are those of the wires as they landed in the end: some changed places.
+	Ends              [][2]End
 	WidthMM, HeightMM float64
 	Nodes             []Placed
 	Wires             []Path

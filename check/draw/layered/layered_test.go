@@ -24,7 +24,7 @@ func random(r *rand.Rand, nodes, wires, layers int) *layered.Graph {
 	landed := map[[3]int]int{}
 	end := func() layered.End {
 		n := r.IntN(nodes)
-		e := layered.End{Node: n, Row: r.IntN(len(g.Nodes[n].Rows)), Right: r.IntN(2) == 0}
+		e := layered.End{Node: n, Row: r.IntN(len(g.Nodes[n].Rows)), Right: r.IntN(2) == 0, Pool: r.IntN(3)}
 		side := 0
 		if e.Right {
 			side = 1
@@ -109,7 +109,7 @@ func faults(g *layered.Graph, l *layered.Layout) []string {
 	}
 	for w, p := range l.Wires {
 		for k, at := range []layered.Point{p.Points[0], p.Points[len(p.Points)-1]} {
-			e := g.Wires[w].Ends[k]
+			e := l.Ends[w][k]
 			n := l.Nodes[e.Node]
 			x := n.LeftMM
 			if e.Right {

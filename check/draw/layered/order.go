@@ -22,7 +22,8 @@ func (s *sketch) arrange() {
 	for rounds > 1 && rounds*work > mostPairs {
 		rounds--
 	}
-	best, order := s.count(work), s.order()
+	s.settlePools()
+	best, order := s.count(work), s.keep()
 	for r := range rounds {
 		if best == 0 {
 			break
@@ -31,12 +32,12 @@ func (s *sketch) arrange() {
 		if work*8 < mostPairs {
 			s.sift()
 		}
+		s.settlePools()
 		if n := s.count(work); n < best {
-			best, order = n, s.order()
+			best, order = n, s.keep()
 		}
 	}
-	s.layers = order
-	s.number()
+	s.retake(order)
 }
 
 // begin orders the items as a walk along the wires from the first node meets
@@ -65,12 +66,34 @@ func (s *sketch) begin() {
 	s.number()
 }
 
-func (s *sketch) order() [][]*item {
-	var list [][]*item
+// order is a state of the search: the items of all layers, and where the pins
+// land that may change places.
+type order struct {
+	layers [][]*item
+	pins   []pin
+}
+
+func (s *sketch) keep() order {
+	var o order
 	for _, layer := range s.layers {
-		list = append(list, slices.Clone(layer))
+		o.layers = append(o.layers, slices.Clone(layer))
 	}
-	return list
+	for _, pool := range s.pools {
+		for _, p := range pool {
+			o.pins = append(o.pins, *p)
+		}
+	}
+	return o
+}
+
+func (s *sketch) retake(o order) {
+	s.layers = o.layers
+	for _, pool := range s.pools {
+		for _, p := range pool {
+			*p, o.pins = o.pins[0], o.pins[1:]
+		}
+	}
+	s.number()
 }
 
 // pairs is how many pairs of segments meet in the channels.

@@ -90,6 +90,7 @@ func (s *sketch) layout() *Layout {
 	}
 	for w := range s.graph.Wires {
 		l.Wires = append(l.Wires, s.path(w))
+		l.Ends = append(l.Ends, s.landed(w))
 	}
 	return l
 }
@@ -132,4 +133,18 @@ func (s *sketch) corners(c int, g *segment) []Point {
 		one, two = two, one
 	}
 	return []Point{{one, from}, {one, step}, {two, step}, {two, to}}
+}
+
+// landed are a wire's ends, where they changed places too.
+func (s *sketch) landed(w int) [2]End {
+	ends := s.graph.Wires[w].Ends
+	run := s.runs[w]
+	pins := [2]*pin{&run[0].pins[0], &run[len(run)-1].pins[1]}
+	if s.turned[w] {
+		pins[0], pins[1] = pins[1], pins[0]
+	}
+	for i, p := range pins {
+		ends[i].Row, ends[i].OffsetMM = p.row, p.off
+	}
+	return ends
 }
