@@ -147,10 +147,14 @@ func (l *lacks) say(what, of string) {
 	}
 }
 
-// into prints them as foot notes.
+// into prints them as a foot note.
 func (l *lacks) into(s *sheet.Sheet) {
+	var notes []string
 	for _, what := range l.wanted {
-		s.Add(sheet.Text{Words: "Missing, shown as " + unknown + ": " + what + " " + strings.Join(l.of[what], ", ") + "."})
+		notes = append(notes, what+" "+strings.Join(l.of[what], ", "))
+	}
+	if len(notes) > 0 {
+		s.Add(sheet.Text{Words: "Missing, shown as " + unknown + ": " + strings.Join(notes, "; ") + "."})
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"hame/check/wording"
 	"hame/lang/harness"
+	"hame/lang/kinds"
 	"hame/lang/tables"
 )
 
@@ -134,7 +135,7 @@ var insulatedForms = []string{"ring", "tab", "bullet", "butt"}
 // takes is the range of wire that the terminal is to be bought for.
 func (c *crimp) takes() string {
 	if t := c.end().Terminal; t != nil {
-		if args, ok := t.Device.Args("takes"); ok {
+		if args, ok := t.Device.Args("takes"); ok && t.Device.Is(kinds.Join) {
 			return args.Word("") + c.inAll()
 		}
 	}

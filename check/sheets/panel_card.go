@@ -32,11 +32,11 @@ func cardPictures(c card, date string) []*draw.Picture {
 	cards := max(1, (len(c.Slots)+cardSlots-1)/cardSlots)
 	for n := range cards {
 		part := c.Slots[n*cardSlots : min(len(c.Slots), (n+1)*cardSlots)]
-		name, title := c.Name, c.Title
-		if cards > 1 {
-			name, title = fmt.Sprintf("%s_%d", c.Name, n+1), fmt.Sprintf("%s, card %d of %d", c.Title, n+1, cards)
+		name, title := "card_"+c.Name, c.Title
+		if cards > 1 { // no name of the harness begins with a figure
+			name, title = fmt.Sprintf("card%d_%s", n+1, c.Name), fmt.Sprintf("%s, card %d of %d", c.Title, n+1, cards)
 		}
-		list = append(list, drawCard("card_"+name, title, c, part, date))
+		list = append(list, drawCard(name, title, c, part, date))
 	}
 	return list
 }

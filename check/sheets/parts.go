@@ -38,7 +38,7 @@ func parts(p *Pack) *sheet.Sheet {
 	}
 	s.Add(
 		small("Spare fuses: "+percent(tables.Constant("fuse_spares"))+" of each family and rating, and at least one. Waste of wire: "+percent(tables.Constant("wire_waste"))+". Both "+practised+"."),
-		small("Bores: the least nominal bore that takes the wires, where none is declared ("+practised+"). Loom is the bare length of the runs. Clamps and ties: one at each end of a run, and no two further apart than declared; ties no further than 12 in ("+tables.ConstantSource("tie_spacing").String()+")."),
+		small("Bores: the least nominal bore that takes the wires, where none is declared ("+practised+"). Loom is the bare length of the runs that a new wire lies in. Clamps and ties: one at each end of a run, and no two further apart than declared; ties no further than 12 in ("+tables.ConstantSource("tie_spacing").String()+")."),
 	)
 	missing.into(s)
 	return s
@@ -54,7 +54,7 @@ type tally struct {
 type counted struct {
 	cells []string
 	n     int
-	forms []string // names that it is for
+	names []string // what it is for
 }
 
 func (t *tally) add(n int, name string, cells ...string) *counted {
@@ -69,8 +69,8 @@ func (t *tally) add(n int, name string, cells ...string) *counted {
 		t.order = append(t.order, key)
 	}
 	c.n += n
-	if name != "" && !slices.Contains(c.forms, name) {
-		c.forms = append(c.forms, name)
+	if name != "" && !slices.Contains(c.names, name) {
+		c.names = append(c.names, name)
 	}
 	return c
 }
@@ -94,8 +94,8 @@ var aside = []string{
 	"to", "via", "way", "expects", "fitted", "case", "already", "carries",
 }
 
-// deviceParts rolls up the new devices by part number, else by kind with what
-// was declared of it.
+// deviceParts rolls up the new devices by part number and by kind with what was
+// declared of it. A splice is a barrel, and on the list of terminals.
 func (p *Pack) deviceParts() *sheet.Table {
 	t := &sheet.Table{Name: "devices", Title: "Devices", Columns: []sheet.Column{
 		{Name: "part_number", Title: "part number"},
@@ -106,10 +106,12 @@ func (p *Pack) deviceParts() *sheet.Table {
 	}, Empty: "No device is to be bought."}
 	var all tally
 	for _, d := range p.NewDevices() {
-		all.add(1, d.Name, d.Word("part"), kindWords(d), ratings(d))
+		if !d.Is(kinds.Join, "splice") {
+			all.add(1, d.Name, d.Word("part"), kindWords(d), ratings(d))
+		}
 	}
 	all.each(func(c *counted) {
-		t.Rows = append(t.Rows, sheet.Cells(c.cells[0], c.cells[1], c.cells[2], count(c.n), strings.Join(c.forms, ", ")))
+		t.Rows = append(t.Rows, sheet.Cells(c.cells[0], c.cells[1], c.cells[2], count(c.n), strings.Join(c.names, ", ")))
 	})
 	return t
 }
@@ -127,15 +129,15 @@ func kindWords(d *harness.Device) string {
 	case d.Is(kinds.Protection, "breaker"):
 		return "breaker"
 	case d.Is(kinds.Join, "connector"):
-		return "connector, " + either2(kinds.Halves(d))
+		return "connector, " + halvesWords(kinds.Halves(d))
 	case d.Is(kinds.Ground), d.Is(kinds.Join, "stud", "bus"):
 		return string(d.Kind.Family) + " " + d.Kind.Name
 	}
 	return d.Kind.Name
 }
 
-// either2 names one half, or both.
-func either2(halves []string) string {
+// halvesWords names one half, or both.
+func halvesWords(halves []string) string {
 	if len(halves) == 1 {
 		return halves[0] + " half"
 	}
@@ -152,14 +154,19 @@ func ratings(d *harness.Device) string {
 			continue
 		}
 		for _, args := range d.Given(s.Name) {
-			words := []string{s.Name}
-			for _, a := range args.List {
-				words = append(words, a.Word)
-			}
-			list = append(list, strings.Join(words, " "))
+			list = append(list, asWritten(args))
 		}
 	}
 	return strings.Join(list, ", ")
+}
+
+// asWritten is a setting as it stands in the text, on one line.
+func asWritten(args kinds.Args) string {
+	text := args.File.Text[args.Start:args.End]
+	if strings.Contains(text, "#") { // a list with a remark in it
+		return args.Setting.Name + " " + args.Word("")
+	}
+	return strings.Join(strings.Fields(text), " ")
 }
 
 // fuseParts lists fuses by family and rating, with their spares; breakers of
@@ -210,6 +217,6 @@ func (p *Pack) newFuses() []slot {
 			}
 		}
 	}
-	slices.SortStableFunc(list, func(a, b slot) int { return compareFuses(a, b) })
+	slices.SortStableFunc(list, compareFuses)
 	return list
 }

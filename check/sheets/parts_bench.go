@@ -28,13 +28,21 @@ func terminalParts(crimps []*crimp) *sheet.Table {
 	var all tally
 	for _, c := range crimps {
 		if form := c.form(); !slices.Contains(contactForms, form) && form != "bare" {
-			all.add(1, "", hardware(c.end()), c.takes(), c.holds())
+			all.add(1, "", joined([]string{hardware(c.end()), partOfSplice(c)}), c.takes(), c.holds())
 		}
 	}
 	all.sorted().each(func(c *counted) {
 		t.Rows = append(t.Rows, sheet.Cells(append(slices.Clone(c.cells), count(c.n))...))
 	})
 	return t
+}
+
+// partOfSplice is the part number of the splice that a barrel is.
+func partOfSplice(c *crimp) string {
+	if t := c.end().Terminal; t != nil && t.Device.Is(kinds.Join, "splice") {
+		return t.Device.Word("part")
+	}
+	return ""
 }
 
 // contactParts lists pins and sockets by connector, gender and gauge.

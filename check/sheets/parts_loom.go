@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -34,11 +35,11 @@ type covered struct {
 	lengthM float64 // 0 where it is not known
 }
 
-// runs lists the new bundles that wires lie in.
+// runs lists the new bundles that a new wire lies in.
 func (p *Pack) runs() []*harness.Bundle {
 	var list []*harness.Bundle
 	for _, b := range p.Harness.Bundles {
-		if !b.Existing && len(b.Members) > 0 {
+		if !b.Existing && slices.ContainsFunc(b.Members, func(w *harness.Wire) bool { return !w.Existing }) {
 			list = append(list, b)
 		}
 	}
@@ -126,7 +127,7 @@ func (p *Pack) loomParts(missing *lacks) *sheet.Table {
 		if short[c] {
 			length = sheet.Cell{Words: "at least " + length.Words, Raw: length.Words}
 		}
-		t.Rows = append(t.Rows, sheet.Row{Cells: []sheet.Cell{sheet.Is(c.cells[0]), sheet.Is(c.cells[1]), length, sheet.Is(strings.Join(c.forms, ", "))}})
+		t.Rows = append(t.Rows, sheet.Row{Cells: []sheet.Cell{sheet.Is(c.cells[0]), sheet.Is(c.cells[1]), length, sheet.Is(strings.Join(c.names, ", "))}})
 	})
 	return t
 }
@@ -197,7 +198,7 @@ func (p *Pack) fixings(missing *lacks) *sheet.Table {
 		names = append(names, b.Name)
 	}
 	all.each(func(c *counted) {
-		t.Rows = append(t.Rows, sheet.Cells(c.cells[0], c.cells[1], count(c.n), strings.Join(c.forms, ", ")))
+		t.Rows = append(t.Rows, sheet.Cells(c.cells[0], c.cells[1], count(c.n), strings.Join(c.names, ", ")))
 	})
 	if ties > 0 {
 		t.Rows = append(t.Rows, sheet.Cells("tie", "", count(ties), strings.Join(names, ", ")))

@@ -15,13 +15,14 @@ import (
 // read.
 var pullBy = tables.PullTables()[0]
 
-// unpulled are no crimps, or none that is pulled: a cap only closes an end.
-var unpulled = []string{"bare", "cap", ""}
+// unpulled are no crimps, or none that is held by itself: a cap closes an end,
+// and a ferrule is held by its clamp.
+var unpulled = []string{"bare", "cap", "ferrule"}
 
 // pullCells are the least pull-out force and where it comes from.
 func pullCells(c *crimp, w *harness.Wire) (force, by sheet.Cell) {
 	switch {
-	case slices.Contains(unpulled, c.form()) && c.end().Hardware != "":
+	case slices.Contains(unpulled, c.form()):
 		return sheet.Cell{}, sheet.Cell{}
 	case w.AreaMM2 == 0:
 		return sheet.Is(unknown), sheet.Cell{}
