@@ -22,7 +22,7 @@ type leaf struct {
 
 // The page's frame, in mm.
 const (
-	marginMM  = 12
+	marginMM  = 10
 	topMM     = 9    // above the header
 	headMM    = 15.5 // the header, without the verdict
 	verdictMM = 8    // the verdict's frame, with a gap under it

@@ -21,6 +21,8 @@ func (m measure) of(text string) float64 {
 // wrap parts a text into lines no wider than most, at blanks; a word that is
 // wider is parted too. There is always a line.
 func wrap(text string, most float64, m measure) []string {
+	const dust = 1e-6 // sums of the same letters differ by the order they are taken in
+	most += dust
 	var lines []string
 	line, at := "", 0.0
 	for _, word := range strings.Fields(text) {

@@ -15,7 +15,8 @@ import (
 type sheetVerb struct {
 	Name      string `arg:"" optional:"" help:"The sheet, or all."`
 	Path      string `arg:"" optional:"" help:"The harness file, its folder, or - for standard input."`
-	Format    string `enum:"text,csv,html" default:"text" help:"text, csv or html."`
+	Format    string `enum:"text,csv,html,pdf" default:"text" help:"text, csv, html or pdf."`
+	Paper     string `enum:"a4,letter" default:"a4" help:"a4 or letter."`
 	Output    string `short:"o" placeholder:"FILE|DIR" help:"The file to write, or the folder of all sheets."`
 	Table     string `placeholder:"NAME" help:"The table that csv gives, where a sheet has several."`
 	Date      string `placeholder:"DATE" help:"The day to print, such as 2027-05-31."`

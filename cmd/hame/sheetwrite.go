@@ -95,6 +95,8 @@ func (v *sheetVerb) one(h sheet.Head, list []*sheet.Sheet) ([]byte, error) {
 		err = v.oneTable(&b, list)
 	case "html":
 		err = print.HTML(&b, h, list, print.HTMLOptions{})
+	case "pdf":
+		err = print.PDF(&b, h, list, print.PDFOptions{Paper: v.Paper})
 	default:
 		err = print.Text(&b, h, list, print.TextOptions{})
 	}
