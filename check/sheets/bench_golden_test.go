@@ -10,9 +10,11 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"hame/check"
 	"hame/check/draw"
 	"hame/check/print"
 	"hame/check/sheet"
+	"hame/lang/source"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew")
@@ -129,5 +131,21 @@ func TestBenchOfBrokenHarnesses(t *testing.T) {
 	}
 	for end := strings.Index(text, "{"); end < len(text); end += step {
 		whole(t, packOf(t, "sap_hauler/torn.hame", text[:end+1]))
+	}
+}
+
+// BenchmarkBenchSheets makes all papers of the bench for the largest example.
+func BenchmarkBenchSheets(b *testing.B) {
+	text, err := fromExamples("forwarder/harness.hame")
+	if err != nil {
+		b.Fatal(err)
+	}
+	p := NewPack(check.File(source.New("forwarder/harness.hame", text), check.Options{Read: fromExamples}), Options{})
+	for _, name := range benchSheets {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				Of(p, name)
+			}
+		})
 	}
 }

@@ -19,7 +19,7 @@ func ends(p *Pack) *sheet.Sheet {
 	s := &sheet.Sheet{}
 	var missing lacks
 	s.Add(
-		sheet.Text{Words: "A row for each end. Wires named under with share its barrel: strip and crimp them together, and pull each by itself."},
+		sheet.Text{Words: "A row for each end. The wires in the column \"with\" share its barrel: strip and crimp them together, and pull each by itself."},
 		p.crimpTable(&missing),
 		p.pullTable(),
 	)

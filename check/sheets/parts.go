@@ -40,8 +40,38 @@ func parts(p *Pack) *sheet.Sheet {
 		small("Spare fuses: "+percent(tables.Constant("fuse_spares"))+" of each family and rating, and at least one. Waste of wire: "+percent(tables.Constant("wire_waste"))+". Both "+practised+"."),
 		small("Bores: the least nominal bore that takes the wires, where none is declared ("+practised+"). Loom is the bare length of the runs that a new wire lies in. Clamps and ties: one at each end of a run, and no two further apart than declared; ties no further than 12 in ("+tables.ConstantSource("tie_spacing").String()+")."),
 	)
+	for _, half := range p.ownHalves() {
+		s.Add(sheet.Text{Words: half + ": all its wires are the machine's own. Buy it only if it is not there yet."})
+	}
 	missing.into(s)
 	return s
+}
+
+// ownHalves names the halves of new connectors that only the machine's own wires
+// go into.
+func (p *Pack) ownHalves() []string {
+	var list []string
+	for _, d := range p.NewDevices() {
+		if !d.Is(kinds.Join, "connector") {
+			continue
+		}
+		for _, half := range kinds.Halves(d) {
+			if wires := wiresOfHalf(d, half); len(wires) > 0 && !slices.ContainsFunc(wires, func(w *harness.Wire) bool { return !w.Existing }) {
+				list = append(list, "The "+half+" half of "+d.Name)
+			}
+		}
+	}
+	return list
+}
+
+func wiresOfHalf(d *harness.Device, half string) []*harness.Wire {
+	var wires []*harness.Wire
+	for _, t := range d.Terminals {
+		if strings.HasPrefix(t.Name, half+".") {
+			wires = append(wires, t.Wires...)
+		}
+	}
+	return wires
 }
 
 // tally counts like things in the order in which they come.
@@ -75,13 +105,14 @@ func (t *tally) add(n int, name string, cells ...string) *counted {
 	return c
 }
 
-// each calls for every line in order; sorted orders them by their cells first.
+// each calls for every line in order.
 func (t *tally) each(f func(*counted)) {
 	for _, key := range t.order {
 		f(t.rows[key])
 	}
 }
 
+// sorted orders the lines by their cells.
 func (t *tally) sorted() *tally {
 	slices.Sort(t.order)
 	return t

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hame/check/sheet"
+	"hame/lang/harness"
 	"hame/lang/kinds"
 )
 
@@ -84,16 +85,7 @@ func (p *Pack) sealParts(crimps []*crimp) *sheet.Table {
 	}, Empty: "No seal is to be bought."}
 	var all tally
 	for _, c := range crimps {
-		d := c.end().Terminal
-		switch {
-		case d == nil || !waterproof(d.Device):
-		case d.Device.Is(kinds.Join, "connector"):
-			for _, e := range c.Ends {
-				all.add(1, "", d.Device.Name, seal(e))
-			}
-		case d.Device.Is(kinds.Join, "splice") && !d.Device.Existing:
-			all.add(1, "", d.Device.Name, seal(c.Ends[0]))
-		}
+		sealed(&all, c)
 	}
 	for _, d := range p.NewDevices() {
 		if n := plugs(d); n > 0 {
@@ -104,4 +96,33 @@ func (p *Pack) sealParts(crimps []*crimp) *sheet.Table {
 		t.Rows = append(t.Rows, sheet.Cells(append(slices.Clone(c.cells), count(c.n))...))
 	})
 	return t
+}
+
+// sealed adds the seals of what lies in a barrel: one for each wire into a
+// connector, one sleeve over a splice.
+func sealed(all *tally, c *crimp) {
+	t := c.end().Terminal
+	switch {
+	case t == nil || !waterproof(t.Device):
+	case t.Device.Is(kinds.Join, "connector"):
+		for _, e := range c.Ends {
+			all.add(1, "", t.Device.Name, seal(e))
+		}
+	case t.Device.Is(kinds.Join, "splice") && !t.Device.Existing:
+		all.add(1, "", t.Device.Name, seal(c.Ends[0]))
+	}
+}
+
+// plugs is how many cavities of a sealed connector stay empty.
+func plugs(d *harness.Device) int {
+	if !d.Is(kinds.Join, "connector") || !waterproof(d) {
+		return 0
+	}
+	n := 0
+	for _, t := range d.Terminals {
+		if len(t.Wires) == 0 {
+			n++
+		}
+	}
+	return n
 }
