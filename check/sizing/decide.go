@@ -32,10 +32,12 @@ func (d *desk) decides(t *target) string {
 		if fw.WorstA != nil && fw.Ampacity != nil && f.Subject == t.name {
 			return fmt.Sprintf("current: %s of %s", amount(fw.WorstA, "A"), amount(&fw.Ampacity.Amps, "A"))
 		}
-	case "protection/oversized":
+	case "protection/oversized", "tap/unprotected":
 		if r, ok := d.now.run.Facts.DeviceAmpacity(w); ok {
-			return fmt.Sprintf("device: `%s` %s, wire %s", f.Subject, amount(f.Measured, "A"), amount(&r.Amps, "A"))
+			return fmt.Sprintf("device: %s, wire %s", amount(f.Measured, "A"), amount(&r.Amps, "A"))
 		}
+	case "ground/thin":
+		return d.decidesReturn(w, f)
 	case "wire/hot":
 		return d.decidesHeat(w, f)
 	case "wire/drop":
@@ -44,6 +46,15 @@ func (d *desk) decides(t *target) string {
 		}
 	}
 	return decidesElse(t, f)
+}
+
+// decidesReturn: a return is to bear what a device lets through, and is better
+// no thinner than its feed.
+func (d *desk) decidesReturn(w *harness.Wire, f *finding.Finding) string {
+	if r, ok := d.now.run.Facts.DeviceAmpacity(w); ok && f.Unit == "A" {
+		return fmt.Sprintf("return: device %s, wire %s", amount(f.Measured, "A"), amount(&r.Amps, "A"))
+	}
+	return "return: its feed has " + amount(f.Limit, f.Unit)
 }
 
 func decidesElse(t *target, f *finding.Finding) string {

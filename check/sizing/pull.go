@@ -35,6 +35,8 @@ func (d *desk) pullOf(v *verdict, c charge) pull {
 		return pull{all: d.relatedTargets(v, f)}
 	case c.rule == "ground/sneak":
 		return pull{all: append(d.relatedTargets(v, f), d.named(f.Message)...)}
+	case c.rule == "tap/unprotected" && isWire:
+		return pull{all: append(d.relatedTargets(v, f), own)}
 	case c.rule == "wire/drop":
 		return d.pullOfWay(v, c, c.thing)
 	case isWire:

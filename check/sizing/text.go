@@ -8,7 +8,6 @@ import (
 
 	"hame/check/report"
 	"hame/lang/finding"
-	"hame/lang/harness"
 )
 
 // columns is how wide a result is printed.
@@ -19,7 +18,7 @@ const columns = 100
 func WriteText(to io.Writer, r *Result) error {
 	p := &printer{out: bufio.NewWriter(to)}
 	h := r.Run.Harness
-	p.line("%s, practice %s; sizes in %s", named(h), h.Practice, r.System)
+	p.wrapped("", 4, fmt.Sprintf("harness %s, practice %s; sizes in %s", h.Name, h.Practice, r.System))
 	if len(r.Wires) == 0 {
 		p.line("no wire is `auto`; --wire NAME sizes one afresh")
 		return p.out.Flush()
@@ -30,8 +29,6 @@ func WriteText(to io.Writer, r *Result) error {
 	p.tail(r)
 	return p.out.Flush() // which keeps the first error
 }
-
-func named(h *harness.Harness) string { return "harness " + h.Name }
 
 type printer struct{ out *bufio.Writer }
 
@@ -52,9 +49,17 @@ func (p *printer) table(list []Wire) {
 		head := fmt.Sprintf("%-*s  %*s  %*s  ", name, w.Name, length, w.length(), size, w.gauge())
 		p.wrapped(head, indent, w.words())
 		if w.Smaller != nil {
-			p.wrapped(strings.Repeat(" ", indent), indent, fmt.Sprintf("%s would not do: %s [%s]", w.Smaller.Size, w.Smaller.Says, w.Smaller.Finding.Rule))
+			p.wrapped(strings.Repeat(" ", indent), indent, w.Smaller.words())
 		}
 	}
+}
+
+func (s *Smaller) words() string {
+	does := "is too thin"
+	if s.Finding.Severity == finding.Advice {
+		does = "is advised against"
+	}
+	return fmt.Sprintf("%s %s: %s [%s]", s.Size, does, s.Says, s.Finding.Rule)
 }
 
 func (w *Wire) length() string {

@@ -19,6 +19,7 @@ var helpTexts embed.FS
 var helpPages = []struct{ verb, line string }{
 	{"check", "check harness files and folders of them"},
 	{"why", "print the calculation note of one name"},
+	{"size", "choose the gauges of wires that have none yet"},
 	{"sheet", "print the sheets of a harness: cut list, ends, panel, tests and more"},
 	{"fmt", "set harness files in their one look"},
 	{"lsp", "serve an editor over standard input and output"},

@@ -24,6 +24,7 @@ const (
 type cli struct {
 	Check   checkVerb   `cmd:"" help:"Check harness files, and folders of them."`
 	Why     whyVerb     `cmd:"" help:"Print the calculation note of one name."`
+	Size    sizeVerb    `cmd:"" help:"Choose the gauges of wires that have none yet."`
 	Sheet   sheetVerb   `cmd:"" help:"Print the sheets of a harness: cut list, ends, panel, tests and more."`
 	Fmt     fmtVerb     `cmd:"" help:"Set harness files in their one look."`
 	Lsp     lspVerb     `cmd:"" help:"Serve an editor."`
