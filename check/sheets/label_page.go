@@ -59,7 +59,7 @@ func flagPages(name, title string, list []label, face func(label) []draw.Item) [
 		down := (len(part) + labelsAcross - 1) / labelsAcross
 		p := &draw.Picture{
 			Name: fmt.Sprintf("%s_%d", name, len(pages)+1), Title: title, TrueSize: true,
-			Describe: fmt.Sprintf("%d labels of %g x %g mm with marks to cut by; the table below has the same words.", len(part), labelWide, labelHigh),
+			Describe: fmt.Sprintf("%d labels of %g x %g mm with marks to cut by; the table of the sheet has the same words.", len(part), labelWide, labelHigh),
 			WidthMM:  labelsAcross*labelWide + 2*labelMargin, HeightMM: float64(down)*labelHigh + 2*labelMargin,
 		}
 		p.Add(cutMarks(down)...)

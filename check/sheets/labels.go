@@ -33,10 +33,7 @@ func labels(p *Pack) *sheet.Sheet {
 		s.Add(sheet.Text{Words: "Nothing is to be labelled."})
 		return s
 	}
-	s.Add(sheet.Text{Words: "Print at 100 %, cut along the marks. A wire's label is folded round it at the middle line, its text outwards on both sides."})
-	if pictures := append(flagPages("labels_wires", "Wire labels", ends, double), flagPages("labels_devices", "Device labels", devices, single)...); len(pictures) > 0 {
-		s.Add(sheet.Drawing{Pictures: pictures})
-	}
+	s.Add(sheet.Text{Words: "Print the drawings at 100 % and cut along the marks. A wire's label is folded round it at the middle line, its text outwards on both sides."})
 	s.Add(
 		labelTable("wire_labels", "On the wires", "wire", ends),
 		labelTable("device_labels", "On devices, connector halves and battery posts", "device", devices),
@@ -45,6 +42,9 @@ func labels(p *Pack) *sheet.Sheet {
 	if p.atRest() == nil {
 		s.Add(sheet.Text{Words: "That position could not be solved, or is a dead short: no label here says what is unswitched.", Weight: sheet.Warning})
 	}
+	pictures := flagPages("labels_wires", "Wire labels", ends, double)
+	pictures = append(pictures, flagPages("labels_devices", "Device labels", devices, single)...)
+	s.Add(sheet.Drawing{Pictures: pictures})
 	return s
 }
 

@@ -48,10 +48,10 @@ func panel(p *Pack) *sheet.Sheet {
 		pictures = append(pictures, cardPictures(c, p.Options.Date)...)
 	}
 	s.Add(
-		sheet.Text{Words: "Print at 100 %, cut along the frame and fix it inside the lid."},
-		sheet.Drawing{Pictures: pictures},
+		sheet.Text{Words: "Print the cards at 100 %, cut along their frames and fix them inside the lids."},
 		slotTable(cards),
 		small("Colours: "+fuseColourNote()+". The number on the fuse counts, not its colour."),
+		sheet.Drawing{Pictures: pictures},
 	)
 	return s
 }

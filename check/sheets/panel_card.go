@@ -44,7 +44,7 @@ func cardPictures(c card, date string) []*draw.Picture {
 func drawCard(name, title string, c card, slots []slot, date string) *draw.Picture {
 	p := &draw.Picture{
 		Name: name, Title: title, TrueSize: true,
-		Describe: fmt.Sprintf("The card of %s with %d ways; the table below has the same.", c.Title, len(slots)),
+		Describe: fmt.Sprintf("The card of %s with %d ways; the table of the sheet has the same.", c.Title, len(slots)),
 		WidthMM:  cardWide + 2*cardOutMM, HeightMM: cardHead + cardRow*float64(len(slots)) + cardFoot + 2*cardOutMM,
 	}
 	var items []draw.Item
@@ -68,13 +68,17 @@ func rule(y float64, wide float64) draw.Line {
 
 func cardTop(title string, c card, slots []slot) []draw.Item {
 	const room = cardWide - 2*cardEdge
+	heads := [2]string{"way", "for"}
+	if len(slots) > 0 && slots[0].Way == slots[0].Name {
+		heads = [2]string{"device", ""}
+	}
 	return []draw.Item{
 		words(wayAt, 6, title, titleSize, true, room),
 		words(wayAt, 10, joined([]string{c.Note, alike(slots)}), noteSize, false, room),
-		words(wayAt, 17, "way", noteSize, false, room),
-		words(forAt, 17, "for", noteSize, false, room),
+		words(wayAt, 17, heads[0], noteSize, false, room),
+		words(forAt, 17, heads[1], noteSize, false, room),
 		draw.Text{At: draw.Point{X: ampsAt, Y: 17}, Words: "A", SizeMM: noteSize, Anchor: draw.End, Colour: draw.Black},
-		words(colourAt, 17, "device, colour", noteSize, false, room),
+		words(colourAt, 17, "kind, colour", noteSize, false, room),
 		rule(cardHead, cardLineMM),
 	}
 }
