@@ -26,6 +26,7 @@ func codeActions(ctx context.Context, r *request, p *protocol.CodeActionParams) 
 	for _, pass := range passes {
 		if asked(p.Context.Only, protocol.CodeActionKindQuickFix) {
 			list = append(list, r.quickFixes(f, p, pass, seen)...)
+			list = append(list, r.fillings(ctx, f, p, pass)...)
 		}
 		if all, ok := r.view.MendAll(f, pass); ok && slices.Contains(p.Context.Only, protocol.CodeActionKindSourceFixAll) {
 			list = append(list, r.action(pass, all, protocol.CodeActionKindSourceFixAll))

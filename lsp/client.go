@@ -18,6 +18,7 @@ type client struct {
 	snippets        bool
 	related         bool
 	tags            bool
+	resolves        bool // it asks for an action's edit when it's taken
 	codeDescription bool
 	versions        bool // of published findings
 	documentChanges bool
@@ -73,6 +74,9 @@ func (c *client) documents(t *protocol.TextDocumentClientCapabilities) {
 	if i := t.Completion; i != nil && i.CompletionItem != nil {
 		c.snippets = yes(i.CompletionItem.SnippetSupport)
 		c.markdownItems = slices.Contains(i.CompletionItem.DocumentationFormat, protocol.MarkupKindMarkdown)
+	}
+	if a := t.CodeAction; a != nil {
+		c.resolves = yes(a.DataSupport) && slices.Contains(a.ResolveSupport.Properties, "edit")
 	}
 	if p := t.PublishDiagnostics; p != nil {
 		c.related, c.codeDescription = yes(p.RelatedInformation), yes(p.CodeDescriptionSupport)

@@ -116,5 +116,5 @@ func edits(a *protocol.ServerCapabilities) {
 	}
 	a.CodeActionProvider = &protocol.CodeActionOptions{CodeActionKinds: []protocol.CodeActionKind{
 		protocol.CodeActionKindQuickFix, protocol.CodeActionKindSourceFixAll,
-	}}
+	}, ResolveProvider: ptr(true)}
 }

@@ -110,7 +110,7 @@ type scene struct {
 
 // told are the rules whose findings conversations tell of. What the others find
 // is for their own tests to say, and they are many and grow.
-var told = []string{"text", "name", "kind", "setting", "terminal", "unit", "value", "use", "allow", "wire/undersized"}
+var told = []string{"text", "name", "kind", "setting", "terminal", "unit", "value", "use", "allow", "wire/undersized", "no finding"}
 
 func (s *scene) say(format string, args ...any) { fmt.Fprintf(&s.heard, format+"\n", args...) }
 

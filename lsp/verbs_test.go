@@ -470,6 +470,16 @@ type action struct {
 	IsPreferred bool
 	Edit        workspaceEdit
 	Diagnostics []diagnostic
+	Data        json.RawMessage
+	whole       json.RawMessage // as it came, to be asked about
+}
+
+// about is the rule that an action is about.
+func (a *action) about() string {
+	if len(a.Diagnostics) == 0 {
+		return "no finding"
+	}
+	return a.Diagnostics[0].Code
 }
 
 func (s *scene) actions(file, mark string, only ...string) []action {
@@ -480,16 +490,23 @@ func (s *scene) actions(file, mark string, only ...string) []action {
 	if len(only) > 0 {
 		p["context"] = map[string]any{"diagnostics": []any{}, "only": only}
 	}
-	var list []action
+	var list []json.RawMessage
 	s.result("textDocument/codeAction", p, &list)
-	return list
+	actions := make([]action, len(list))
+	for i, raw := range list {
+		actions[i].whole = raw
+		if err := json.Unmarshal(raw, &actions[i]); err != nil {
+			s.t.Fatalf("%s: %v", raw, err)
+		}
+	}
+	return actions
 }
 
 func actions(s *scene, file, mark string) {
 	list := s.actions(file, mark)
 	offered := false
 	for _, a := range list {
-		if area, _, _ := strings.Cut(a.Diagnostics[0].Code, "/"); !s.shown[area] && !s.shown[a.Diagnostics[0].Code] {
+		if area, _, _ := strings.Cut(a.about(), "/"); !s.shown[area] && !s.shown[a.about()] {
 			continue
 		}
 		offered = true
@@ -497,7 +514,7 @@ func actions(s *scene, file, mark string) {
 		if a.IsPreferred {
 			preferred = ", preferred"
 		}
-		s.say("  %s (%s%s)", a.Title, a.Diagnostics[0].Code, preferred)
+		s.say("  %s (%s%s)", a.Title, a.about(), preferred)
 	}
 	if !offered {
 		s.say("  nothing")
@@ -508,10 +525,13 @@ func actions(s *scene, file, mark string) {
 func act(s *scene, file, rest string) {
 	q := quoted(s.t, rest)
 	for _, a := range append(s.actions(file, q[1]), s.actions(file, q[1], "source.fixAll")...) {
-		if strings.HasPrefix(a.Title, q[0]) {
-			s.take(a.Edit)
-			return
+		if !strings.HasPrefix(a.Title, q[0]) {
+			continue
 		}
+		if len(a.Data) == 0 || s.result("codeAction/resolve", a.whole, &a) {
+			s.take(a.Edit)
+		}
+		return
 	}
 	s.t.Fatalf("there is no action %q", q[0])
 }
