@@ -16,6 +16,9 @@ type Options struct {
 	// Read gives the text of a library by its path within the root folder, or
 	// an error. Without it no relative `use` can be followed.
 	Read func(path string) (string, error)
+	// Tree reads the text of a library; syntax.Parse where it is nil. Who has read
+	// that very text before need not read it again.
+	Tree func(*source.File) *syntax.File
 	// ExistingOnly leaves everything out that is not the machine's own.
 	ExistingOnly bool
 }

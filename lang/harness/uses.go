@@ -100,7 +100,11 @@ func (b *binder) read(f *syntax.File, u *syntax.Use, name string, chain []string
 		b.say(f.Source, u.Path.Span, "use/missing", name, "there is no library `%s`%s", u.Path.Text, standardHint(name))
 		return
 	}
-	lib := syntax.Parse(source.New(name, text))
+	parse := syntax.Parse
+	if b.options.Tree != nil {
+		parse = b.options.Tree
+	}
+	lib := parse(source.New(name, text))
 	b.files = append(b.files, lib)
 	b.follow(lib, append(slices.Clone(chain), name))
 }
