@@ -7,6 +7,8 @@ import (
 	"crypto/sha256"
 	"encoding/hex"
 	"math"
+	"path"
+	"strings"
 
 	"hame/check"
 	"hame/check/facts"
@@ -96,11 +98,13 @@ func (p *Pack) Head() sheet.Head {
 }
 
 // hash is over the names and texts of all files, each closed by a zero byte, so
-// that no two packs of files run together to the same bytes.
+// that no two packs of files run together to the same bytes. Names are taken from
+// the harness's folder on: wherever that stands, it has the same papers.
 func (p *Pack) hash() string {
 	sum := sha256.New()
 	for _, f := range p.Run.Files {
-		for _, part := range []string{f.Name, f.Text} {
+		name := strings.TrimPrefix(f.Name, path.Dir(p.Run.Files[0].Name)+"/")
+		for _, part := range []string{name, f.Text} {
 			_, _ = sum.Write([]byte(part)) // a hash never fails
 			_, _ = sum.Write([]byte{0})
 		}

@@ -51,14 +51,17 @@ func wrapped(text string) string {
 	return strings.Join(paragraphs, "\n\n")
 }
 
-func wrap(text string) string {
+func wrap(text string) string { return wrapTo(text, pageColumns-4) }
+
+// wrapTo sets words in lines no wider than most, unless one word is.
+func wrapTo(text string, most int) string {
 	var b strings.Builder
 	column := 0
 	for _, word := range strings.Fields(text) {
 		n := len([]rune(word))
 		switch {
 		case column == 0:
-		case column+1+n > pageColumns-4:
+		case column+1+n > most:
 			b.WriteByte('\n')
 			column = 0
 		default:

@@ -68,12 +68,15 @@ func (v *sheetVerb) known(s *session) error {
 	return status(statusFailed)
 }
 
+// listColumns is how wide summaries are: what is left of 80 columns.
+const listColumns = 66
+
 // sheetList tells each sheet and what it is for.
 func sheetList() string {
 	var b strings.Builder
 	b.WriteString("Sheets\n\n")
 	for _, m := range append(sheets.All(), sheets.Maker{Name: allSheets, Summary: "the whole pack"}) {
-		fmt.Fprintf(&b, "    %-8s  %s\n", m.Name, m.Summary)
+		fmt.Fprintf(&b, "    %-8s  %s\n", m.Name, strings.ReplaceAll(wrapTo(m.Summary, listColumns), "\n", "\n"+strings.Repeat(" ", 14)))
 	}
 	return b.String()
 }
