@@ -1,5 +1,7 @@
 package states
 
+import "slices"
+
 // edge is an element between two nodes that may carry current on.
 type edge struct {
 	element int
@@ -38,14 +40,38 @@ type forest struct {
 	order  []int    // nodes, each part's root first, what is nearer to it before
 	up     []seat   // by node: its seat in the block towards the root; block -1 at roots
 	tops   []int    // by block: its node nearest to the root
+	store  store
+}
+
+// store is the room that the blocks share, so that thousands of them take no
+// more than a few pieces of memory.
+type store struct {
+	edges []edge
+	nodes []int
+	flows []flows
+}
+
+// newStore makes room for the blocks of so many edges: a block of k edges has at
+// most k+1 nodes, which are 2k at most.
+func newStore(edges int) store {
+	return store{make([]edge, 0, edges), make([]int, 0, 2*edges), make([]flows, 4*edges)}
+}
+
+// flow cuts a piece off.
+func (s *store) flow(n int) []flows {
+	cut := s.flows[:n:n]
+	s.flows = s.flows[n:]
+	return cut
 }
 
 // newForest splits a graph into blocks (Hopcroft and Tarjan 1973, from memory).
 func newForest(nodes int, edges []edge) *forest {
-	f := &forest{seats: make([][]seat, nodes), comp: make([]int, nodes), up: make([]seat, nodes)}
+	f := &forest{seats: make([][]seat, nodes), comp: make([]int, nodes), up: make([]seat, nodes), store: newStore(len(edges))}
 	w := newWalker(nodes, edges)
+	seats := make([]seat, 2*len(edges))
 	for v := range nodes {
 		f.comp[v] = -1
+		f.seats[v] = seats[w.first[v]:w.first[v]:w.first[v+1]] // no more blocks than edges meet in it
 	}
 	for v := range nodes {
 		if w.depth[v] == 0 {
@@ -152,20 +178,22 @@ func (w *walker) leave(v, parent int, f *forest) {
 
 // add makes a block of edges.
 func (f *forest) add(edges []edge, list []int) {
-	b := block{}
+	s := &f.store
+	edge0, node0 := len(s.edges), len(s.nodes)
 	for _, i := range list {
 		e := edges[i]
-		b.edges = append(b.edges, e)
+		s.edges = append(s.edges, e)
 		for _, v := range [2]int{e.a, e.b} {
-			s := f.seats[v]
-			if len(s) > 0 && s[len(s)-1].block == len(f.blocks) {
+			at := f.seats[v]
+			if len(at) > 0 && at[len(at)-1].block == len(f.blocks) {
 				continue
 			}
-			f.seats[v] = append(s, seat{len(f.blocks), len(b.nodes)})
-			b.nodes = append(b.nodes, v)
+			f.seats[v] = append(at, seat{len(f.blocks), len(s.nodes) - node0})
+			s.nodes = append(s.nodes, v)
 		}
 	}
-	b.hang, b.beyond = make([]flows, len(b.nodes)), make([]flows, len(b.nodes))
+	b := block{edges: slices.Clip(s.edges[edge0:]), nodes: slices.Clip(s.nodes[node0:])}
+	b.hang, b.beyond = s.flow(len(b.nodes)), s.flow(len(b.nodes))
 	f.blocks = append(f.blocks, b)
 }
 
@@ -177,7 +205,7 @@ func (f *forest) arrange() {
 	for v := range f.up {
 		f.up[v] = seat{-1, -1}
 	}
-	f.tops = make([]int, len(f.blocks))
+	f.tops, f.order = make([]int, len(f.blocks)), make([]int, 0, len(f.up))
 	for root, comp := range f.comp {
 		if comp == root {
 			f.order = append(f.order, root)

@@ -17,6 +17,7 @@ import (
 // the greatest drops: so volts and currents bound each other.
 type bounder struct {
 	s      *Solver
+	d      *desk
 	p      *Position
 	sneaks []bool       // by element; see sneaks
 	in     map[int]bool // coils whose relay is taken for in or out
@@ -33,8 +34,10 @@ type bounder struct {
 	wrong  float64   // what all loads together carry the wrong way round
 	all    float64   // the sum of the sources' volts
 	ohm    []float64 // by node: see series
-	lone   int       // the only source that is on; -1 where there are none or several
-	astray float64   // what may flow the wrong way round along a live feed
+	each   []float64 // by element: its resistance
+	joined map[int][]bool
+	lone   int     // the only source that is on; -1 where there are none or several
+	astray float64 // what may flow the wrong way round along a live feed
 	// reaches are the blocks with no source beyond them, each after those between
 	// it and the source.
 	reaches []reach
@@ -76,9 +79,12 @@ func (b *bounder) redraw(p *Position) {
 // room makes room for what is bounded.
 func (b *bounder) room() {
 	n := len(b.s.Network.Elements)
-	all := make([]float64, 6*n)
-	for k, list := range []*[]float64{&b.relief, &b.cap, &b.lo, &b.hi, &b.fore, &b.back} {
+	all := make([]float64, 8*n)
+	for k, list := range []*[]float64{&b.relief, &b.cap, &b.lo, &b.hi, &b.least, &b.fore, &b.back, &b.each} {
 		*list = all[k*n : (k+1)*n : (k+1)*n]
+	}
+	for i := range b.each {
+		b.each[i] = b.s.ohmAt(i, b.p)
 	}
 }
 
@@ -90,11 +96,11 @@ const mostSplits = 5
 // switch that turns a motor round only seems to be one as long as all of its
 // throws may be closed at once. So there each of its throws is bounded by
 // itself, and no element carries more than in the greatest of the answers.
-func (s *Solver) bounds(p Position, in map[int]bool, splits int) []*bounder {
+func (s *Solver) bounds(p Position, in map[int]bool, splits int, at *desk) []*bounder {
 	b := s.outline(&p, in)
-	b.forest = newForest(s.Network.Nodes, b.edges())
+	b.d, b.forest = at, at.forest(b)
 	if d, coil := b.culprit(); splits > 0 && d != nil {
-		return s.split(p, in, splits, d, coil)
+		return s.split(p, in, splits, d, coil, at)
 	}
 	b.room()
 	b.sneaks = s.sneaks
@@ -149,7 +155,7 @@ func (b *bounder) sources() {
 
 // edges lists what may conduct, as the forest wants it.
 func (b *bounder) edges() []edge {
-	var list []edge
+	list := make([]edge, 0, len(b.can))
 	for i := range b.s.Network.Elements {
 		e := &b.s.Network.Elements[i]
 		if b.can[i] && e.A != e.B {
@@ -181,7 +187,7 @@ func (b *bounder) groups() {
 	for v := range b.group {
 		b.group[v] = v
 	}
-	for i := range n.Elements {
+	for _, i := range b.s.loads {
 		if e := &n.Elements[i]; bridges(n, e) {
 			b.join(b.forest.comp[e.A], b.forest.comp[e.B])
 		}

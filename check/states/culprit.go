@@ -11,17 +11,17 @@ import (
 func (b *bounder) culprit() (d *harness.Device, coil int) {
 	n := b.s.Network
 	shorted := map[int]bool{}
-	for i := range n.Elements {
+	for _, i := range b.s.sources {
 		e := &n.Elements[i]
-		if e.Kind == network.Source && !b.supply[i].off && b.forest.comp[e.A] == b.forest.comp[e.B] {
+		if !b.supply[i].off && b.forest.comp[e.A] == b.forest.comp[e.B] {
 			shorted[b.forest.comp[e.A]] = true
 		}
 	}
 	if len(shorted) == 0 {
 		return b.lonely(), -1
 	}
-	for i := range n.Elements {
-		if e := &n.Elements[i]; b.can[i] && e.Kind == network.Contact && shorted[b.forest.comp[e.A]] && b.turns(e) {
+	for _, i := range b.s.contacts {
+		if e := &n.Elements[i]; b.can[i] && shorted[b.forest.comp[e.A]] && b.turns(e) {
 			if e.Gate.By == network.Relay {
 				return e.Device, e.Gate.Coil
 			}
@@ -35,9 +35,8 @@ func (b *bounder) culprit() (d *harness.Device, coil int) {
 // is to know how they share, or that the battery holds an alternator's volts.
 func (b *bounder) lonely() *harness.Device {
 	n := b.s.Network
-	for i := range n.Elements {
-		e := &n.Elements[i]
-		if e.Kind != network.Source || e.Source.Sort == "converter" || b.supply[i].off || b.backed(i) {
+	for _, i := range b.s.sources {
+		if n.Elements[i].Source.Sort == "converter" || b.supply[i].off || b.backed(i) {
 			continue
 		}
 		if d := b.between(i); d != nil {
@@ -52,15 +51,15 @@ func (b *bounder) between(i int) *harness.Device {
 	n := b.s.Network
 	near := b.always(n.Elements[i].A, n.Elements[i].B)
 	var poles []int
-	for k := range n.Elements {
-		if s := &n.Elements[k]; k != i && s.Kind == network.Source && s.Source.Sort == "battery" {
+	for _, k := range b.s.sources {
+		if s := &n.Elements[k]; k != i && s.Source.Sort == "battery" {
 			poles = append(poles, s.A, s.B)
 		}
 	}
 	far := b.always(poles...)
-	for k := range n.Elements {
+	for _, k := range b.s.contacts {
 		c := &n.Elements[k]
-		if c.Kind != network.Contact || c.Gate.By != network.Hand || !b.can[k] || !(near[c.A] && far[c.B] || near[c.B] && far[c.A]) {
+		if c.Gate.By != network.Hand || !b.can[k] || !(near[c.A] && far[c.B] || near[c.B] && far[c.A]) {
 			continue
 		}
 		_, set := b.p.Throws[c.Device]
@@ -74,6 +73,7 @@ func (b *bounder) between(i int) *harness.Device {
 // helps: a source is backed with a switch closed.
 func (b *bounder) helps(i int, d *harness.Device) bool {
 	with := *b
+	with.joined = nil
 	with.p = &Position{Throws: map[*harness.Device]int{d: 1}}
 	for k, v := range b.p.Throws {
 		with.p.Throws[k] = v
@@ -96,7 +96,7 @@ func (b *bounder) turns(e *network.Element) bool {
 }
 
 // split bounds each place of a switch or relay by itself.
-func (s *Solver) split(p Position, in map[int]bool, splits int, d *harness.Device, coil int) []*bounder {
+func (s *Solver) split(p Position, in map[int]bool, splits int, d *harness.Device, coil int, on *desk) []*bounder {
 	var list []*bounder
 	if coil >= 0 {
 		for _, pulled := range []bool{false, true} {
@@ -104,7 +104,7 @@ func (s *Solver) split(p Position, in map[int]bool, splits int, d *harness.Devic
 			for k, v := range in {
 				now[k] = v
 			}
-			list = append(list, s.bounds(p, now, splits-1)...)
+			list = append(list, s.bounds(p, now, splits-1, on)...)
 		}
 		return list
 	}
@@ -119,7 +119,7 @@ func (s *Solver) split(p Position, in map[int]bool, splits int, d *harness.Devic
 		for k, v := range p.Throws {
 			at.Throws[k] = v
 		}
-		list = append(list, s.bounds(at, in, splits-1)...)
+		list = append(list, s.bounds(at, in, splits-1, on)...)
 	}
 	return list
 }

@@ -10,16 +10,14 @@ import (
 // loads bounds what every load and source carries by its own law.
 func (b *bounder) loads() {
 	n := b.s.Network
-	for i := range n.Elements {
-		switch e := &n.Elements[i]; e.Kind {
-		case network.Load:
-			b.load(i, e)
-		case network.Source:
-			b.source(i, e)
-		}
+	for _, i := range b.s.loads {
+		b.load(i, &n.Elements[i])
 	}
-	for i := range n.Elements {
-		if e := &n.Elements[i]; e.Kind == network.Source && e.Source.Sort == "converter" && e.Source.Input >= 0 {
+	for _, i := range b.s.sources {
+		b.source(i, &n.Elements[i])
+	}
+	for _, i := range b.s.sources {
+		if e := &n.Elements[i]; e.Source.Sort == "converter" && e.Source.Input >= 0 {
 			in := e.Source.Input
 			b.fore[in], b.back[in] = drawnBy(e.Source, b.fore[i], b.lo[in]), 0
 		}
@@ -87,20 +85,32 @@ func (b *bounder) currents() {
 		if b.meshed(blk) || b.looped(blk) {
 			continue
 		}
-		for _, e := range blk.edges {
-			b.fore[e.element], b.back[e.element] = blk.through(e)
-		}
+		b.passes(blk)
 	}
 	b.astray = b.strays()
 	b.jointly(b.own())
 }
 
+// passes bounds the edges of a block by what it lets through.
+func (b *bounder) passes(blk *block) {
+	if len(blk.edges) == 1 {
+		e := blk.edges[0]
+		b.fore[e.element], b.back[e.element] = blk.through(e)
+		return
+	}
+	all := blk.crossing()
+	for _, e := range blk.edges {
+		b.fore[e.element], b.back[e.element] = all, all
+	}
+}
+
 // own is what the nodes' own loads and sources give and take.
 func (b *bounder) own() []flows {
 	n := b.s.Network
-	own := make([]flows, n.Nodes)
+	own := b.d.own
+	clear(own)
 	b.wrong = 0
-	for i := range n.Elements {
+	for _, i := range b.s.ends {
 		e := &n.Elements[i]
 		f, r := b.fore[i], b.back[i]
 		switch e.Kind {
@@ -108,8 +118,6 @@ func (b *bounder) own() []flows {
 			f, r = r, f // what it gives comes out of A
 		case network.Load:
 			b.wrong += r
-		default:
-			continue
 		}
 		own[e.A] = own[e.A].plus(flows{gives: r, takes: f})
 		own[e.B] = own[e.B].plus(flows{gives: b.spared(i, f), takes: b.returned(i, r)})
@@ -147,13 +155,13 @@ func (b *bounder) returned(i int, amps float64) float64 {
 func (b *bounder) clip(own []flows) {
 	var t tally
 	f := b.forest
-	around := make([]flows, len(f.comp))
+	around := b.d.around
 	for v := range around {
 		f.count(&t, v, own[v], -1)
 		around[v] = t.sum
 	}
 	n := b.s.Network
-	for i := range n.Elements {
+	for _, i := range b.s.ends {
 		e := &n.Elements[i]
 		a, c := around[e.A], around[e.B]
 		fore, back := b.fore[i], b.back[i] // its own, that are part of what is around it
@@ -183,9 +191,9 @@ func (b *bounder) clip(own []flows) {
 func (b *bounder) apart() float64 {
 	n := b.s.Network
 	most := 0.0
-	for i := range n.Elements {
+	for _, i := range b.s.sources {
 		e := &n.Elements[i]
-		if e.Kind != network.Source || b.supply[i].off || !n.Return(e.B) {
+		if b.supply[i].off || !n.Return(e.B) {
 			continue
 		}
 		drops := b.drops(e.B, either)
@@ -194,6 +202,7 @@ func (b *bounder) apart() float64 {
 				most = max(most, drops[v])
 			}
 		}
+		b.d.give(drops)
 	}
 	return most
 }

@@ -12,15 +12,12 @@ const (
 )
 
 // drops are the greatest drops between a node and all that are joined to it by
-// what may conduct; infinite where nothing joins them.
+// what may conduct; infinite where nothing joins them. They go back to the desk.
 func (b *bounder) drops(from int, w way) []float64 {
 	f := b.forest
-	drop := make([]float64, len(f.comp))
-	for v := range drop {
-		drop[v] = math.Inf(1)
-	}
+	drop := b.d.take(len(f.comp))
 	drop[from] = 0
-	todo := []seat{{-1, from}} // the block come from, and the node
+	todo := append(b.d.todo[:0], seat{-1, from}) // the block come from, and the node
 	for len(todo) > 0 {
 		at := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
@@ -28,8 +25,16 @@ func (b *bounder) drops(from int, w way) []float64 {
 			if s.block == at.block {
 				continue
 			}
-			across := b.across(&f.blocks[s.block], at.at, w)
-			for k, v := range f.blocks[s.block].nodes {
+			blk := &f.blocks[s.block]
+			if len(blk.edges) == 1 {
+				e := blk.edges[0]
+				v := e.a + e.b - at.at
+				drop[v] = drop[at.at] + b.along(e, e.a == at.at, w)
+				todo = append(todo, seat{s.block, v})
+				continue
+			}
+			across := b.across(blk, at.at)
+			for k, v := range blk.nodes {
 				if v != at.at {
 					drop[v] = drop[at.at] + across[k]
 					todo = append(todo, seat{s.block, v})
@@ -37,20 +42,16 @@ func (b *bounder) drops(from int, w way) []float64 {
 			}
 		}
 	}
+	b.d.todo = todo
 	return drop
 }
 
-// across is the greatest drop from a node of a block to each other: within
-// loops that of all their edges, since which of them are closed is not known,
-// or of the shortest way if all always are.
-func (b *bounder) across(blk *block, from int, w way) []float64 {
-	across := make([]float64, len(blk.nodes))
-	if len(blk.edges) == 1 {
-		e := blk.edges[0]
-		across[0] = b.along(e, e.a == from, w)
-		across[1] = across[0]
-		return across
-	}
+// across is the greatest drop from a node of a block of loops to each other: that
+// of all its edges, since which of them are closed is not known, or of the
+// shortest way if all always are.
+func (b *bounder) across(blk *block, from int) []float64 {
+	across := room(&b.d.across, len(blk.nodes))
+	clear(across)
 	sum, fast := 0.0, true
 	for _, e := range blk.edges {
 		el := &b.s.Network.Elements[e.element]
@@ -70,7 +71,7 @@ func (b *bounder) across(blk *block, from int, w way) []float64 {
 
 // drop is an edge's greatest drop, either way.
 func (b *bounder) drop(e edge) float64 {
-	drop := b.s.ohmAt(e.element, b.p) * max(b.fore[e.element], b.back[e.element])
+	drop := b.each[e.element] * max(b.fore[e.element], b.back[e.element])
 	if e.oneWay {
 		forward, _ := b.s.Network.Elements[e.element].Device.SI("forward")
 		drop += forward
@@ -87,7 +88,7 @@ func (b *bounder) along(e edge, onwards bool, w way) float64 {
 	if onwards == (w == away) {
 		amps = b.fore[e.element]
 	}
-	drop := b.s.ohmAt(e.element, b.p) * amps
+	drop := b.each[e.element] * amps
 	if e.oneWay {
 		return b.drop(e)
 	}
@@ -98,9 +99,9 @@ func (b *bounder) along(e edge, onwards bool, w way) float64 {
 // drops within a block.
 func (b *bounder) shortest(blk *block, from int) []float64 {
 	at := map[int]int{}
-	across := make([]float64, len(blk.nodes))
+	across := room(&b.d.across, len(blk.nodes))
 	for k, v := range blk.nodes {
-		at[v] = k
+		at[v], across[k] = k, 0
 		if v != from {
 			across[k] = math.Inf(1)
 		}

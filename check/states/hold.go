@@ -11,14 +11,13 @@ import (
 func (b *bounder) guess(drop float64) {
 	n := b.s.Network
 	b.offset = drop * b.all
-	for i := range n.Elements {
-		if e := &n.Elements[i]; e.Kind == network.Load {
-			top := max(b.topOf(e.A), b.topOf(e.B))
-			b.hi[i] = top + b.offset
-			b.lo[i] = (1 - drop) * top
-			if b.sneaks[i] {
-				b.lo[i] = 0
-			}
+	for _, i := range b.s.loads {
+		e := &n.Elements[i]
+		top := max(b.topOf(e.A), b.topOf(e.B))
+		b.hi[i] = top + b.offset
+		b.lo[i] = (1 - drop) * top
+		if b.sneaks[i] {
+			b.lo[i] = 0
 		}
 	}
 }
@@ -26,17 +25,15 @@ func (b *bounder) guess(drop float64) {
 // volts is the least that every load gets, by the drops of the present
 // currents.
 func (b *bounder) volts() []float64 {
-	n := b.s.Network
-	b.least = make([]float64, len(b.lo))
-	for i := range b.least {
+	for _, i := range b.s.loads {
 		b.least[i] = math.Inf(1)
 	}
-	for i := range n.Elements {
-		if n.Elements[i].Kind == network.Source && !b.supply[i].off {
+	for _, i := range b.s.sources {
+		if !b.supply[i].off {
 			b.hold(i)
 		}
 	}
-	for i := range b.least {
+	for _, i := range b.s.loads {
 		if b.sneaks[i] || math.IsInf(b.least[i], 1) {
 			b.least[i] = 0
 		}
@@ -46,7 +43,7 @@ func (b *bounder) volts() []float64 {
 
 // holds: the volts that follow are within those that were set out from.
 func (b *bounder) holds(lo []float64, offset float64) bool {
-	for i := range lo {
+	for _, i := range b.s.loads {
 		if lo[i] < b.lo[i] {
 			return false
 		}
@@ -66,12 +63,11 @@ func (b *bounder) lower(lo []float64, offset float64) {
 	grow := max(0, offset-b.offset)
 	b.offset = max(b.offset, offset+slackV+slackShare*grow)
 	n := b.s.Network
-	for i := range n.Elements {
-		if e := &n.Elements[i]; e.Kind == network.Load {
-			b.hi[i] = max(b.topOf(e.A), b.topOf(e.B)) + b.offset
-			if fall := b.lo[i] - lo[i]; fall > 0 {
-				b.lo[i] = max(0, lo[i]-slackV-slackShare*fall)
-			}
+	for _, i := range b.s.loads {
+		e := &n.Elements[i]
+		b.hi[i] = max(b.topOf(e.A), b.topOf(e.B)) + b.offset
+		if fall := b.lo[i] - lo[i]; fall > 0 {
+			b.lo[i] = max(0, lo[i]-slackV-slackShare*fall)
 		}
 	}
 }
@@ -94,6 +90,7 @@ func (b *bounder) hold(i int) {
 	}
 	low := b.drops(e.B, towards)
 	b.spread(volts, e, low, map[int]bool{i: true})
+	b.d.give(low)
 }
 
 // bears: a converter that has enough at its input and whose load is within
@@ -111,33 +108,47 @@ func (b *bounder) bears(i int) bool {
 func (b *bounder) spread(volts float64, e *network.Element, low []float64, been map[int]bool) {
 	n := b.s.Network
 	up := b.drops(e.A, away)
-	for i := range n.Elements {
+	for _, i := range b.s.loads {
 		l := &n.Elements[i]
-		if l.Kind == network.Load {
-			drop := min(up[l.A]+low[l.B], up[l.B]+low[l.A])
-			if !math.IsInf(drop, 1) {
-				b.least[i] = min(b.least[i], max(0, volts-drop))
-			}
-			continue
+		drop := min(up[l.A]+low[l.B], up[l.B]+low[l.A])
+		if !math.IsInf(drop, 1) {
+			b.least[i] = min(b.least[i], max(0, volts-drop))
 		}
-		if l.Kind == network.Source && !been[i] && !math.IsInf(up[l.B], 1) && math.IsInf(up[l.A], 1) && l.Source.Sort == "battery" {
+	}
+	for _, i := range b.s.sources {
+		l := &n.Elements[i]
+		if !been[i] && !math.IsInf(up[l.B], 1) && math.IsInf(up[l.A], 1) && l.Source.Sort == "battery" {
 			been[i] = true
 			b.spread(volts-up[l.B]+b.supply[i].volts-b.supply[i].ohm*b.fore[i], l, low, been)
 		}
 	}
+	b.d.give(up)
 }
 
 // backed: another source's poles are joined to a battery's in all positions.
 func (b *bounder) backed(i int) bool {
 	e := &b.s.Network.Elements[i]
-	pos, neg := b.always(e.A), b.always(e.B)
+	pos, neg := b.joinedTo(e.A), b.joinedTo(e.B)
 	var up, low bool
-	for k := range b.s.Network.Elements {
-		if s := &b.s.Network.Elements[k]; k != i && s.Kind == network.Source && s.Source.Sort == "battery" {
+	for _, k := range b.s.sources {
+		if s := &b.s.Network.Elements[k]; k != i && s.Source.Sort == "battery" {
 			up, low = up || pos[s.A], low || neg[s.B]
 		}
 	}
 	return up && low
+}
+
+// joinedTo is always of one node, which is asked in every round.
+func (b *bounder) joinedTo(node int) []bool {
+	seen, ok := b.joined[node]
+	if !ok {
+		if b.joined == nil {
+			b.joined = map[int][]bool{}
+		}
+		seen = b.always(node)
+		b.joined[node] = seen
+	}
+	return seen
 }
 
 // always marks what is joined to any of some nodes in all positions.

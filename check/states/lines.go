@@ -63,16 +63,16 @@ type lines struct {
 // so takes volts off what it flows for: many loads together do not each draw
 // what they would alone. With one source its own resistance counts too.
 func (b *bounder) jointly(own []flows) {
-	l := &lines{b: b, in: make([]line, len(own)), out: make([]line, len(own)), exclusive: map[[2]int][2]line{}, highest: slices.Max(b.top)}
+	l := &lines{b: b, in: b.d.in, out: b.d.out, exclusive: map[[2]int][2]line{}, highest: slices.Max(b.top)}
 	if b.lone >= 0 {
 		e := &b.s.Network.Elements[b.lone]
 		l.up, l.home = b.trunk(own, e.A), b.trunk(own, e.B)
 	}
 	for v, o := range own {
-		l.in[v].c, l.out[v].c = o.takes, o.gives
+		l.in[v], l.out[v] = line{c: o.takes}, line{c: o.gives}
 	}
-	for i := range b.s.Network.Elements {
-		if e := &b.s.Network.Elements[i]; e.Kind == network.Load && b.plain(i, e) {
+	for _, i := range b.s.loads {
+		if e := &b.s.Network.Elements[i]; b.plain(i, e) {
 			l.load(i, e)
 		}
 	}
@@ -139,7 +139,7 @@ func (l *lines) pass(r reach) {
 // edge lowers the bounds of an edge, and tells its lines from the near end.
 func (l *lines) edge(e edge, near int, in, out line) (line, line) {
 	b := l.b
-	ohm := b.s.ohmAt(e.element, b.p)
+	ohm := b.each[e.element]
 	in, out = in.behind(ohm), out.behind(ohm)
 	if e.oneWay && e.a == near {
 		out = line{}
@@ -174,7 +174,7 @@ func (b *bounder) trunk(own []flows, pole int) float64 {
 			break
 		}
 		e := b.forest.blocks[next[0].block].edges[0]
-		ohm += b.s.ohmAt(e.element, b.p)
+		ohm += b.each[e.element]
 		at, from = e.a+e.b-at, next[0].block
 	}
 	return ohm
@@ -191,8 +191,8 @@ func (b *bounder) serves(pole int) bool {
 // single is the only source that is on, -1 where there are none or several.
 func (b *bounder) single() int {
 	found := -1
-	for i := range b.s.Network.Elements {
-		if e := &b.s.Network.Elements[i]; e.Kind == network.Source && !b.supply[i].off {
+	for _, i := range b.s.sources {
+		if !b.supply[i].off {
 			if found >= 0 {
 				return -1
 			}
@@ -208,8 +208,8 @@ func (b *bounder) single() int {
 // strays sums what loads may carry the wrong way round while their feed is live.
 func (b *bounder) strays() float64 {
 	sum := 0.0
-	for i := range b.s.Network.Elements {
-		if e := &b.s.Network.Elements[i]; e.Kind == network.Load && b.lo[i] <= 0 {
+	for _, i := range b.s.loads {
+		if b.lo[i] <= 0 {
 			sum += min(b.fore[i], b.back[i])
 		}
 	}

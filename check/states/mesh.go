@@ -65,7 +65,7 @@ func (b *bounder) shares(blk *block) [][]float64 {
 		m[k][n+k] = 1
 	}
 	for _, e := range blk.edges {
-		x, y, g := at[e.a], at[e.b], 1/b.s.ohmAt(e.element, b.p)
+		x, y, g := at[e.a], at[e.b], 1/b.each[e.element]
 		m[x][x] += g
 		m[y][y] += g
 		m[x][y] -= g
@@ -74,7 +74,7 @@ func (b *bounder) shares(blk *block) [][]float64 {
 	solveGrounded(m)
 	all := make([][]float64, len(blk.edges))
 	for i, e := range blk.edges {
-		x, y, g := at[e.a], at[e.b], 1/b.s.ohmAt(e.element, b.p)
+		x, y, g := at[e.a], at[e.b], 1/b.each[e.element]
 		all[i] = make([]float64, n)
 		for k := range n {
 			all[i][k] = g * (m[x][n+k] - m[y][n+k])

@@ -7,10 +7,11 @@ import "hame/check/network"
 // others draw, and so takes that much off its volts at the least.
 func (b *bounder) series() []float64 {
 	n := b.s.Network
-	own := make([]flows, n.Nodes)
+	own := b.d.own
+	clear(own)
 	var poles []int
-	for i := range n.Elements {
-		if e := &n.Elements[i]; e.Kind == network.Source && !b.supply[i].off {
+	for _, i := range b.s.sources {
+		if e := &n.Elements[i]; !b.supply[i].off {
 			poles = append(poles, e.A, e.B)
 			own[e.A], own[e.B] = flows{1, 1}, flows{1, 1}
 		}
@@ -50,7 +51,7 @@ func (b *bounder) outwards(from int, ohm []float64) {
 				}
 				ohm[v] = ohm[at.at]
 				if sourceless {
-					ohm[v] += b.s.ohmAt(blk.edges[0].element, b.p)
+					ohm[v] += b.each[blk.edges[0].element]
 				}
 				todo = append(todo, seat{s.block, v})
 			}

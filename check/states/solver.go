@@ -16,6 +16,7 @@ type Solver struct {
 	relays   []int            // elements that are relays' contacts
 	sources  []int            // elements
 	loads    []int
+	ends     []int // of both, in order
 	contacts []int
 	latches  []int       // coils that their own contact may feed
 	outputs  map[int]int // of the inputs of converters: their outputs
@@ -75,9 +76,9 @@ func (s *Solver) list() {
 		}
 		switch s.Network.Elements[i].Kind {
 		case network.Source:
-			s.sources = append(s.sources, i)
+			s.sources, s.ends = append(s.sources, i), append(s.ends, i)
 		case network.Load:
-			s.loads = append(s.loads, i)
+			s.loads, s.ends = append(s.loads, i), append(s.ends, i)
 		case network.Contact:
 			s.contacts = append(s.contacts, i)
 		}

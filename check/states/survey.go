@@ -148,13 +148,14 @@ func (v *surveyor) bounds(list []Position, live [][]hand, limit int) []chan []*b
 		}
 	}
 	go func() {
+		at := newDesk(v.solver.Network.Nodes)
 		for i, frame := range list {
 			switch {
 			case answers[i] == nil:
 			case v.solver.Stopped():
 				answers[i] <- nil
 			default:
-				answers[i] <- v.solver.bounds(frame, nil, mostSplits)
+				answers[i] <- v.solver.bounds(frame, nil, mostSplits, at)
 			}
 		}
 	}()

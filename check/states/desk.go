@@ -1,0 +1,84 @@
+package states
+
+import (
+	"math"
+	"slices"
+)
+
+// desk is what bounders of one network work at one after the other, so that not
+// every frame takes its own room.
+type desk struct {
+	kept   []keptForest // of the last frames
+	own    []flows      // by node
+	around []flows
+	in     []line
+	out    []line
+	drops  [][]float64 // that are not in use
+	todo   []seat
+	across []float64
+}
+
+// keptForest is a forest with what may conduct in it, which is all that it hangs
+// on: frames that differ in temperature and charge alone share it.
+type keptForest struct {
+	can    []bool
+	forest *forest
+}
+
+// mostForests is how many are kept: one for each place of the key.
+const mostForests = 3
+
+func newDesk(nodes int) *desk {
+	return &desk{
+		own: make([]flows, nodes), around: make([]flows, nodes),
+		in: make([]line, nodes), out: make([]line, nodes),
+	}
+}
+
+// forest is the forest of what may conduct.
+func (d *desk) forest(b *bounder) *forest {
+	for _, k := range d.kept {
+		if slices.Equal(k.can, b.can) {
+			k.forest.forget()
+			return k.forest
+		}
+	}
+	made := newForest(b.s.Network.Nodes, b.edges())
+	if len(d.kept) == mostForests {
+		d.kept = slices.Delete(d.kept, 0, 1)
+	}
+	d.kept = append(d.kept, keptForest{b.can, made})
+	return made
+}
+
+// forget drops what hangs on temperature.
+func (f *forest) forget() {
+	for k := range f.blocks {
+		f.blocks[k].states, f.blocks[k].shares = nil, nil
+	}
+}
+
+// take is room for drops, all infinite.
+func (d *desk) take(nodes int) []float64 {
+	var list []float64
+	if last := len(d.drops) - 1; last >= 0 {
+		list, d.drops = d.drops[last], d.drops[:last]
+	} else {
+		list = make([]float64, nodes)
+	}
+	for v := range list {
+		list[v] = math.Inf(1)
+	}
+	return list
+}
+
+// give takes drops back that are not needed any more.
+func (d *desk) give(lists ...[]float64) { d.drops = append(d.drops, lists...) }
+
+// room is a slice of some length, for use as scratch.
+func room[T any](kept *[]T, n int) []T {
+	if cap(*kept) < n {
+		*kept = make([]T, n)
+	}
+	return (*kept)[:n]
+}
