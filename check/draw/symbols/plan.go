@@ -28,11 +28,11 @@ var makers = map[kinds.Family]map[string]maker{
 // language is, a box stands with its terminals.
 func New(k *kinds.Kind, g kinds.Given, w Words) *Plan {
 	p := &Plan{Kind: k, words: w}
-	m := makers[k.Family][k.Name]
-	if m == nil {
+	m, terminals := makers[k.Family][k.Name], k.Terminals(g)
+	if m == nil || len(terminals) == 0 { // a connector that does not say its ways
 		m = box
 	}
-	m(p, k.Terminals(g))
+	m(p, terminals)
 	for i := range p.Rows {
 		p.Rows[i].UpMM, p.Rows[i].DownMM = even(p.Rows[i].UpMM), even(p.Rows[i].DownMM)
 	}
@@ -91,6 +91,9 @@ func box(p *Plan, terminals []kinds.Terminal) {
 	for _, t := range terminals {
 		p.Rows = append(p.Rows, left(t.Name, 2, 2))
 		p.WidthMM = max(p.WidthMM, 4+draw.WidthMM(t.Name, DetailMM, false))
+	}
+	if len(p.Rows) == 0 {
+		p.Rows = []Row{{UpMM: 2, DownMM: 2}}
 	}
 	p.framed(true)
 }

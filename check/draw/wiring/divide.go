@@ -1,0 +1,234 @@
+package wiring
+
+import (
+	"cmp"
+	"slices"
+
+	"hame/lang/harness"
+	"hame/lang/kinds"
+)
+
+// The wires that stand on one sheet: all, where they are no more than the first;
+// else about the second.
+const (
+	wholeWires = 200
+	sheetWires = 90
+)
+
+// fitted lays the sheets out: one where all fits, else the circuits of the panels'
+// ways shared out over several.
+func (s *scheme) fitted(o Options) []*view {
+	wires := len(s.harness.Wires)
+	if o.Paper == "" {
+		most := wires
+		if wires > wholeWires {
+			most = sheetWires
+		}
+		s.divide(most)
+		return s.views()
+	}
+	var views []*view
+	for _, most := range []int{wires, 120, 80, 55, 36, 24, 16} {
+		if most > wholeWires || views != nil && most >= wires {
+			continue
+		}
+		s.divide(most)
+		views = s.views()
+		if s.fit(views, o) {
+			break
+		}
+	}
+	return views
+}
+
+// divide puts the boxes on sheets of so many wires at most: first what leads to the
+// panels, then circuit by circuit in the order of the ways, then the return side.
+func (s *scheme) divide(most int) {
+	s.sheets = 1
+	for _, b := range s.boxes {
+		b.sheet = 0
+	}
+	if len(s.harness.Wires) <= most {
+		return
+	}
+	used := 0.0
+	place := func(group []*box) {
+		if used > 0 && used+weigh(group) > float64(most) {
+			s.sheets++
+			used = 0
+		}
+		for _, b := range group {
+			w := b.weight()
+			if used > 0 && used+w > float64(most) {
+				s.sheets++
+				used = 0
+			}
+			b.sheet = s.sheets - 1
+			used += w
+		}
+	}
+	for _, group := range s.circuits() {
+		place(group)
+	}
+	var low []*box
+	for _, b := range s.boxes {
+		if b.collects {
+			low = append(low, b)
+		}
+	}
+	if len(low) > 0 {
+		used = 0 // it stands below the last circuits
+		for _, b := range low {
+			if used += 1; used > float64(most) {
+				s.sheets++
+				used = 1
+			}
+			b.sheet = s.sheets - 1
+		}
+	}
+}
+
+// weight is a box's share of the wires.
+func (b *box) weight() float64 {
+	n := 0
+	list := b.device.Terminals
+	if b.part > 0 {
+		list = b.ways
+	}
+	for _, t := range list {
+		n += len(t.Wires)
+	}
+	return 0.5 * float64(n)
+}
+
+func weigh(group []*box) float64 {
+	sum := 0.0
+	for _, b := range group {
+		sum += b.weight()
+	}
+	return sum
+}
+
+// circuits groups the boxes: the trunk, and what hangs together without it, each
+// from its feed on.
+func (s *scheme) circuits() [][]*box {
+	trunk := s.trunk()
+	var groups [][]*box
+	var first []*box
+	seen := map[*box]bool{}
+	for _, b := range s.byFeed(s.boxes) {
+		if trunk[b] {
+			first = append(first, b)
+		}
+	}
+	groups = append(groups, first)
+	from := slices.Concat(first, s.byFeed(s.boxes))
+	for _, b := range from {
+		for _, o := range append(s.neighbours(b), b) {
+			if seen[o] || trunk[o] || o.collects {
+				continue
+			}
+			groups = append(groups, s.hanging(o, trunk, seen))
+		}
+	}
+	return groups
+}
+
+// hanging lists what hangs together with a box, but for the trunk.
+func (s *scheme) hanging(b *box, trunk, seen map[*box]bool) []*box {
+	seen[b] = true
+	list := []*box{b}
+	for i := 0; i < len(list); i++ {
+		for _, o := range s.neighbours(list[i]) {
+			if !seen[o] && !trunk[o] && !o.collects {
+				seen[o] = true
+				list = append(list, o)
+			}
+		}
+	}
+	return list
+}
+
+// byFeed orders boxes by how far they are from the sources.
+func (s *scheme) byFeed(list []*box) []*box {
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b *box) int { return cmp.Compare(s.near(a), s.near(b)) })
+	return list
+}
+
+func (s *scheme) near(b *box) int {
+	least := far
+	for _, t := range b.device.Terminals {
+		least = min(least, s.dist[t.Index])
+	}
+	return least
+}
+
+// neighbours are the boxes at the other ends of a box's wires, in the order of its
+// terminals.
+func (s *scheme) neighbours(b *box) []*box {
+	var list []*box
+	for _, t := range b.device.Terminals {
+		if s.of[t] != b {
+			continue
+		}
+		for _, w := range t.Wires {
+			if o := otherEnd(w, t); o != nil {
+				list = append(list, s.of[o])
+			}
+		}
+	}
+	return list
+}
+
+func otherEnd(w *harness.Wire, t *harness.Terminal) *harness.Terminal {
+	if w.Ends[0].Terminal == t {
+		return w.Ends[1].Terminal
+	}
+	return w.Ends[0].Terminal
+}
+
+// trunk is the supplies, and all that leads to a panel; without panels, to any
+// protective device.
+func (s *scheme) trunk() map[*box]bool {
+	out := map[*box]bool{}
+	var todo []*box
+	for _, names := range [][]string{{"panel"}, nil} {
+		for _, b := range s.boxes {
+			if b.device.Is(kinds.Protection, names...) {
+				todo = append(todo, b)
+			}
+		}
+		if len(todo) > 0 {
+			break
+		}
+	}
+	for _, b := range s.boxes {
+		if b.device.Is(kinds.Supply) {
+			out[b] = true
+		}
+	}
+	for len(todo) > 0 {
+		b := todo[0]
+		todo = todo[1:]
+		if !out[b] {
+			out[b] = true
+			todo = append(todo, s.feeding(b)...)
+		}
+	}
+	return out
+}
+
+// feeding lists the boxes that wires come to a box from.
+func (s *scheme) feeding(b *box) []*box {
+	var list []*box
+	for _, t := range b.device.Terminals {
+		for _, w := range t.Wires {
+			o := otherEnd(w, t)
+			if o != nil && s.of[t] == b && s.dist[o.Index] < s.dist[t.Index] && !s.of[o].collects && s.dist[o.Index] < far {
+				list = append(list, s.of[o])
+			}
+		}
+	}
+	return list
+}

@@ -1,0 +1,147 @@
+package wiring
+
+import (
+	"math"
+
+	"hame/check/draw"
+	"hame/check/figures"
+	"hame/check/states"
+	"hame/lang/harness"
+	"hame/lang/kinds"
+)
+
+// moment is what is live in one mode. Of nil nothing is said.
+type moment struct {
+	name    string
+	point   *states.Point
+	scheme  *scheme
+	devices map[*harness.Device]figures.DeviceMode
+	wires   map[*harness.Wire]figures.WireMode
+}
+
+// momentOf finds a mode; nil where there is none of that name, or nothing could be
+// worked out in it.
+func (s *scheme) momentOf(mode string) *moment {
+	for i, m := range s.harness.Modes {
+		p := s.facts.Survey.Modes[i]
+		if m.Name != mode || p.Failed != nil || s.facts.Shorted(p) {
+			continue
+		}
+		out := &moment{name: mode, point: p, scheme: s, devices: map[*harness.Device]figures.DeviceMode{}, wires: map[*harness.Wire]figures.WireMode{}}
+		for _, d := range s.facts.Figures.Devices {
+			out.devices[d.Device] = d.Modes[i]
+		}
+		for _, w := range s.facts.Figures.Wires {
+			out.wires[w.Wire] = w.Modes[i]
+		}
+		return out
+	}
+	return nil
+}
+
+// leastV is the voltage from which something counts as live.
+const leastV = 0.5
+
+// node reports whether a node is under voltage.
+func (m *moment) node(n int) bool {
+	return m != nil && m.point.Alive(n) && math.Abs(m.point.Volts(n)) > leastV
+}
+
+// wireLive reports whether a wire is under voltage, or carries current on its way
+// back.
+func (m *moment) wireLive(w *harness.Wire) bool {
+	for _, e := range w.Ends {
+		if e.Terminal != nil && m.node(e.Terminal.Index) {
+			return true
+		}
+	}
+	return false
+}
+
+// carries is a wire's current where it has any worth telling.
+func (m *moment) carries(w *harness.Wire) string {
+	if m == nil {
+		return ""
+	}
+	const leastA = 0.0005
+	a := m.wires[w].CurrentA
+	switch {
+	case a != nil && math.Abs(*a) >= leastA:
+		return amps(math.Abs(*a))
+	case m.wireLive(w):
+		return "live"
+	}
+	return ""
+}
+
+// live reports whether a device is at work: any of its terminals is under voltage,
+// and of a load that it draws.
+func (m *moment) live(d *harness.Device) bool {
+	if m == nil {
+		return false
+	}
+	if d.Is(kinds.Load) {
+		return m.devices[d].On
+	}
+	for _, t := range d.Terminals {
+		if m.node(t.Index) {
+			return true
+		}
+	}
+	return false
+}
+
+// device is a device's volts and amperes.
+func (m *moment) device(d *harness.Device) string {
+	if m == nil || !d.Is(kinds.Load) && !d.Is(kinds.Supply) && !d.Is(kinds.Switch, "relay") {
+		return ""
+	}
+	f := m.devices[d]
+	switch {
+	case f.Volts == nil || f.CurrentA == nil:
+		return ""
+	case d.Is(kinds.Switch, "relay"):
+		if f.On {
+			return "in, " + volts(math.Abs(*f.Volts))
+		}
+		return "out"
+	case d.Is(kinds.Load) && !f.On:
+		return "off"
+	}
+	return volts(math.Abs(*f.Volts)) + ", " + amps(*f.CurrentA)
+}
+
+// way is the current of a panel's way.
+func (m *moment) way(d *harness.Device, way string) string {
+	if m == nil || !d.Is(kinds.Protection) {
+		return ""
+	}
+	for i, e := range m.scheme.facts.Network.Elements {
+		if e.Fuse != nil && e.Device == d && e.Fuse.Way != nil && e.Fuse.Way.Name == way {
+			if a := math.Abs(m.point.Amps(i)); a > 0.0005 {
+				return "· " + amps(a)
+			}
+		}
+	}
+	return ""
+}
+
+// liveMM is the width of a wire that is live.
+const liveMM = 1.5
+
+// strand draws a wire: heavier where it is live, with a dashed edge where it is the
+// machine's own.
+func (m *moment) strand(w *harness.Wire, points []draw.Point) []draw.Item {
+	items := draw.Strand(points, w.Colour, w.Stripe)
+	if w.Existing {
+		edge := items[0].(draw.Line)
+		edge.Ink.DashMM = 1.2
+		core := items[1].(draw.Line)
+		core.Ink.WidthMM = 0.45
+		items[0], items[1] = edge, core
+	}
+	if m.wireLive(w) {
+		items = append([]draw.Item{draw.Line{Points: points, Ink: draw.Ink{WidthMM: liveMM, Colour: draw.Black}}}, items...)
+	}
+	return items
+}

@@ -1,0 +1,165 @@
+package wiring
+
+import (
+	"fmt"
+
+	"hame/check/draw"
+)
+
+// The measures of a page, in mm.
+const (
+	edgeMM    = 6  // from the paper to the frame
+	zoneMM    = 5  // the band with the rows' letters
+	airMM     = 5  // from the band to the drawing
+	rowMM     = 40 // of a row with its letter
+	headMM    = 8  // of the line that says what stands against building
+	betweenMM = 9  // from the circuits to the return side
+	leastWide = 200
+	leastHigh = 120
+)
+
+// papers are the sizes of pages, lying.
+var papers = map[string][2]float64{"a4": {297, 210}, "a3": {420, 297}, "letter": {279.4, 215.9}}
+
+// frame is where things stand on a page.
+type frame struct {
+	wide, high float64
+	scale      float64
+	circuits   draw.Point // the origins of the two blocks
+	low        draw.Point
+	strip      float64 // where the strip with key and title begins
+}
+
+// frameOf measures a page.
+func (s *scheme) frameOf(v *view, o Options) frame {
+	f := frame{scale: o.Scale}
+	wide, high := v.size()
+	around := 2.0 * (edgeMM + zoneMM + airMM)
+	above := edgeMM + airMM + 0.0
+	if o.Verdict != "" {
+		above += headMM
+	}
+	size, fixed := papers[o.Paper]
+	f.wide, f.high = max(leastWide, wide*f.scale+around), 0
+	if fixed {
+		f.wide, f.high = size[0], size[1]
+	}
+	below := s.stripOf(v, o, f.wide).high
+	if fixed {
+		f.scale = min(f.scale, (f.wide-around)/wide, (f.high-above-below-2*airMM-edgeMM)/high)
+	} else {
+		f.high = max(leastHigh, above+high*f.scale+airMM+below+edgeMM)
+	}
+	f.strip = f.high - edgeMM - below
+	left := (f.wide - wide*f.scale) / 2
+	f.circuits = draw.Point{X: left, Y: above + max(0, (f.strip-airMM-above-high*f.scale)/2)}
+	f.low = draw.Point{X: left, Y: f.circuits.Y + f.scale*(v.circuits.layout.HeightMM+betweenMM)}
+	return f
+}
+
+// size is how much room the drawing takes.
+func (v *view) size() (wide, high float64) {
+	a, b := v.circuits.layout, v.low.layout
+	wide, high = max(1, a.WidthMM, b.WidthMM), max(1, a.HeightMM)
+	if len(v.low.nodes) > 0 {
+		high += betweenMM + b.HeightMM
+	}
+	return wide, high
+}
+
+// fit reports whether all sheets fit their paper in the scale that was asked for.
+func (s *scheme) fit(views []*view, o Options) bool {
+	for _, v := range views {
+		if s.frameOf(v, o).scale < o.Scale {
+			return false
+		}
+	}
+	return true
+}
+
+// rowOf is the letter of the row that a height lies in: A to Z, then AA.
+func rowOf(y float64) string {
+	n := max(0, int((y-edgeMM)/rowMM))
+	name := ""
+	for n++; n > 0; n = (n - 1) / 26 {
+		name = string(rune('A'+(n-1)%26)) + name
+	}
+	return name
+}
+
+// address gives every flag the row that it stands in, so that its counterpart can
+// name it.
+func (s *scheme) address(views []*view, o Options) {
+	for _, v := range views {
+		f := s.frameOf(v, o)
+		v.circuits.address(f.circuits, f.scale)
+		v.low.address(f.low, f.scale)
+	}
+}
+
+func (k *block) address(origin draw.Point, scale float64) {
+	for i, n := range k.nodes {
+		if n.flag != nil {
+			n.flag.row = rowOf(origin.Y + scale*k.layout.Nodes[i].RowsMM[0])
+		}
+	}
+}
+
+// page draws one sheet.
+func (s *scheme) page(v *view, of int, o Options) *draw.Picture {
+	f := s.frameOf(v, o)
+	p := &draw.Picture{Name: "wiring", Title: "Wiring diagram", WidthMM: f.wide, HeightMM: f.high}
+	if of > 1 {
+		p.Name, p.Title = fmt.Sprintf("wiring-%d", v.number), fmt.Sprintf("Wiring diagram, sheet %d of %d", v.number, of)
+	}
+	p.Describe = s.describe(v)
+	s.border(p, f, o)
+	p.Add(placed(s.paint(v.circuits), f.scale, f.circuits)...)
+	if len(v.low.nodes) > 0 {
+		words := draw.Text{At: draw.Point{Y: -betweenMM + 4}, Words: "Return side", SizeMM: 2.8, Bold: true}
+		p.Add(placed(append([]draw.Item{words}, s.paint(v.low)...), f.scale, f.low)...)
+	}
+	s.stripOf(v, o, f.wide).draw(p, s, v, of, o, f)
+	return p
+}
+
+// describe says what the sheet shows, for those who hear it.
+func (s *scheme) describe(v *view) string {
+	devices, wires := 0, 0
+	for _, k := range []*block{v.circuits, v.low} {
+		for _, n := range k.nodes {
+			if n.box != nil {
+				devices++
+			}
+		}
+		for _, r := range k.runs {
+			if r.wire != nil {
+				wires++
+			}
+		}
+	}
+	text := fmt.Sprintf("%d devices and %d wires of %s: sources at the left, loads at the right, the return side below.", devices, wires, s.harness.Name)
+	if s.mode != nil {
+		text += " What is live in " + s.mode.name + " is drawn heavier."
+	}
+	return text
+}
+
+// border draws the frame, the rows' letters, and what stands against building.
+func (s *scheme) border(p *draw.Picture, f frame, o Options) {
+	thin := draw.Ink{WidthMM: 0.2, Colour: draw.Ash}
+	p.Add(draw.Box{Left: edgeMM, Top: edgeMM, Right: f.wide - edgeMM, Bottom: f.high - edgeMM}.Frame(draw.Ink{WidthMM: 0.5, Colour: draw.Black}))
+	for _, x := range []float64{edgeMM + zoneMM, f.wide - edgeMM - zoneMM} {
+		p.Add(draw.Line{Points: []draw.Point{{X: x, Y: edgeMM}, {X: x, Y: f.strip}}, Ink: thin})
+	}
+	for y := 1.0 * edgeMM; y < f.strip; y += rowMM {
+		end := min(y+rowMM, f.strip)
+		for _, x := range []float64{edgeMM, f.wide - edgeMM - zoneMM} {
+			p.Add(draw.Line{Points: []draw.Point{{X: x, Y: y}, {X: x + zoneMM, Y: y}}, Ink: thin})
+			p.Add(draw.Text{At: draw.Point{X: x + zoneMM/2, Y: (y+end)/2 + 1}, Words: rowOf(y + 1), SizeMM: 2.8, Anchor: draw.Middle, Bold: true, Colour: draw.Black})
+		}
+	}
+	if o.Verdict != "" {
+		p.Add(draw.Text{At: draw.Point{X: f.wide / 2, Y: edgeMM + 6}, Words: o.Verdict, SizeMM: 4.5, Anchor: draw.Middle, Bold: true, Colour: draw.Alarm})
+	}
+}
