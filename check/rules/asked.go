@@ -88,10 +88,12 @@ type Race struct {
 }
 
 // Farthest lists, by device, the race at the least current of all wires that it
-// opens for: that of the farthest protected end. Where a fact that a current
-// hangs on is not known, the race is left out, and the fact is in lacks.
+// opens for: that of the farthest protected end; of a device that opens too late
+// for one, the race that it loses by the most. Where a fact that a current hangs
+// on is not known, the race is left out, and the fact is in lacks.
 func (a Asked) Farthest() (races map[*network.Device]Race, lacks map[*network.Device]finding.Need) {
 	races, lacks = map[*network.Device]Race{}, map[*network.Device]finding.Need{}
+	shown := map[*network.Device]slowRace{}
 	a.c.eachRace(func(s slowRace) {
 		if need := s.fault.LeastLacks; need != nil {
 			if _, said := lacks[s.device]; !said {
@@ -99,11 +101,23 @@ func (a Asked) Farthest() (races map[*network.Device]Race, lacks map[*network.De
 			}
 			return
 		}
-		if old, ok := races[s.device]; !ok || s.race.Amps < old.Amps {
+		if old, ok := shown[s.device]; !ok || s.before(old) {
+			shown[s.device] = s
 			races[s.device] = Race{s.wire, s.fault, s.race}
 		}
 	})
 	return races, lacks
+}
+
+// before: a race that is lost comes before one that is won.
+func (s slowRace) before(o slowRace) bool {
+	switch {
+	case s.race.Protected != o.race.Protected:
+		return o.race.Protected
+	case !s.race.Protected:
+		return s.lostBy() > o.lostBy()
+	}
+	return s.race.Amps < o.race.Amps
 }
 
 // Contact is what is asked of a contact at worst, each load's current times the

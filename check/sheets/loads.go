@@ -38,18 +38,21 @@ func loads(p *Pack) *sheet.Sheet {
 		}
 	}
 	var wanted lacks
-	for _, i := range p.loadElements() {
-		if e := &p.Facts.Network.Elements[i]; !e.Load.Known && !e.Load.Hidden() {
-			setting := "draws"
-			if e.Load.Coil != nil {
-				setting = "coil"
-			}
-			wanted.say("`"+setting+"` of", e.Name)
-		}
-	}
+	p.undrawn(&wanted)
 	wanted.into(s)
 	return s
 }
+
+// undrawn notes the loads whose draw is not declared: no figure counts them.
+func (p *Pack) undrawn(l *lacks) {
+	for _, i := range p.loadElements() {
+		if e := &p.Facts.Network.Elements[i]; unknownDraw(e) {
+			l.say("the draw, counted as nothing, of", e.Name)
+		}
+	}
+}
+
+func unknownDraw(e *network.Element) bool { return !e.Load.Known && !e.Load.Hidden() }
 
 // modeWords is a mode: "night_haul: key on, engine running, for 4 h".
 func modeWords(m *harness.Mode) string {
@@ -96,30 +99,39 @@ func (p *Pack) loadElements() []int {
 }
 
 // draws reports whether a load draws more than what leaks past open contacts in
-// the solver's eyes.
-func draws(point *states.Point, i int) bool {
-	const nothingA = 5e-5
+// the solver's eyes; one of unknown draw, whether it is fed.
+func (p *Pack) draws(point *states.Point, i int) bool {
+	const nothingA, fedV = 5e-5, 1
+	if unknownDraw(&p.Facts.Network.Elements[i]) {
+		return math.Abs(point.Across(i)) > fedV
+	}
 	return math.Abs(point.Amps(i)) > nothingA
 }
 
 func (p *Pack) loadTable(n int) *sheet.Table {
 	t := &sheet.Table{Name: "loads_" + p.Harness.Modes[n].Name, Empty: "Nothing draws.", Columns: []sheet.Column{
-		{Name: "load", Title: "load"}, {Name: "kind", Title: "kind"}, {Name: "place", Title: "place"}, {Name: "whose", Title: "whose"},
-		{Name: "volts_v", Title: "across it", Unit: "V", Right: true}, {Name: "current_a", Title: "current", Unit: "A", Right: true},
-		{Name: "power_w", Title: "power", Unit: "W", Right: true}, {Name: "duty", Title: "duty"},
+		{Name: "load", Title: "load"},
+		{Name: "kind", Title: "kind"},
+		{Name: "place", Title: "place"},
+		{Name: "whose", Title: "whose"},
+		{Name: "volts_v", Title: "across it", Unit: "V", Right: true},
+		{Name: "current_a", Title: "current", Unit: "A", Right: true},
+		{Name: "power_w", Title: "power", Unit: "W", Right: true},
+		{Name: "duty", Title: "duty"},
 	}}
 	point := p.Facts.Survey.Modes[n]
-	sumA, sumW := 0.0, 0.0
+	sumA, sumW, sure := 0.0, 0.0, true
 	for _, i := range p.loadElements() {
-		if !draws(point, i) {
+		if !p.draws(point, i) {
 			continue
 		}
 		e := &p.Facts.Network.Elements[i]
 		amps, volts := math.Abs(point.Amps(i)), math.Abs(point.Across(i))
-		sumA, sumW = sumA+amps, sumW+amps*volts
 		current, power := figure(amps), figure(amps*volts)
-		if !e.Load.Known && !e.Load.Hidden() {
-			current, power = sheet.Is(unknown), sheet.Is(unknown)
+		if unknownDraw(e) {
+			current, power, sure = sheet.Is(unknown), sheet.Is(unknown), false
+		} else {
+			sumA, sumW = sumA+amps, sumW+amps*volts
 		}
 		t.Rows = append(t.Rows, sheet.Row{Name: e.Device.Name, Cells: []sheet.Cell{
 			sheet.Is(e.Name), sheet.Is(loadWords(e)), sheet.Is(placeOf(e.Device)), sheet.Is(own(e.Device.Existing)),
@@ -128,6 +140,9 @@ func (p *Pack) loadTable(n int) *sheet.Table {
 	}
 	if len(t.Rows) > 0 {
 		total := sheet.Row{Total: true, Cells: []sheet.Cell{sheet.Is("all"), {}, {}, {}, {}, figure(sumA), figure(sumW), {}}}
+		if !sure {
+			total.Cells[0] = sheet.Is("all that are known")
+		}
 		t.Rows = append(t.Rows, total)
 	}
 	return t
@@ -167,7 +182,7 @@ func duty(e *network.Element, m *harness.Mode) string {
 func (p *Pack) offIn(n int) []string {
 	var names []string
 	for _, i := range p.loadElements() {
-		if !draws(p.Facts.Survey.Modes[n], i) && !p.Facts.Network.Elements[i].Load.Hidden() {
+		if !p.draws(p.Facts.Survey.Modes[n], i) && !p.Facts.Network.Elements[i].Load.Hidden() {
 			names = append(names, p.Facts.Network.Elements[i].Name)
 		}
 	}

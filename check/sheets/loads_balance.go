@@ -12,7 +12,10 @@ import (
 
 func (p *Pack) balanceTable() *sheet.Table {
 	t := &sheet.Table{Name: "balance", Columns: []sheet.Column{
-		{Name: "mode", Title: "mode"}, {Name: "key", Title: "key"}, {Name: "engine", Title: "engine"}, {Name: "for_h", Title: "for", Unit: "h", Right: true},
+		{Name: "mode", Title: "mode"},
+		{Name: "key", Title: "key"},
+		{Name: "engine", Title: "engine"},
+		{Name: "for_h", Title: "for", Unit: "h", Right: true},
 		{Name: "loads_a", Title: "loads", Unit: "A", Right: true},
 		{Name: "alternator_a", Title: "alternator gives", Unit: "A", Right: true},
 		{Name: "allowed_a", Title: "loads allowed", Unit: "A", Right: true},
@@ -80,9 +83,13 @@ func (p *Pack) alternatorShare() float64 {
 
 func (p *Pack) batteryTable() *sheet.Table {
 	t := &sheet.Table{Name: "batteries", Columns: []sheet.Column{
-		{Name: "mode", Title: "mode"}, {Name: "battery", Title: "battery"}, {Name: "capacity_ah", Title: "capacity", Unit: "Ah", Right: true},
-		{Name: "charge_percent", Title: "charge", Unit: "%", Right: true}, {Name: "gives_a", Title: "gives", Unit: "A", Right: true},
-		{Name: "half_h", Title: "to half charge", Unit: "h", Right: true}, {Name: "flat_h", Title: "to flat", Unit: "h", Right: true},
+		{Name: "mode", Title: "mode"},
+		{Name: "battery", Title: "battery"},
+		{Name: "capacity_ah", Title: "capacity", Unit: "Ah", Right: true},
+		{Name: "charge_percent", Title: "charge", Unit: "%", Right: true},
+		{Name: "gives_a", Title: "gives", Unit: "A", Right: true},
+		{Name: "half_h", Title: "to half charge", Unit: "h", Right: true},
+		{Name: "flat_h", Title: "to flat", Unit: "h", Right: true},
 		{Name: "plain_flat_h", Title: "to flat, capacity by current", Unit: "h", Right: true},
 		{Name: "mode_h", Title: "the mode lasts", Unit: "h", Right: true},
 	}}

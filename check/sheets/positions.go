@@ -43,7 +43,10 @@ func (l *positions) into(s *sheet.Sheet) {
 		return
 	}
 	s.Add(&sheet.Table{Name: "positions", Title: "Positions", Columns: []sheet.Column{
-		{Name: "position", Title: "no."}, {Name: "key", Title: "key"}, {Name: "engine", Title: "engine"},
-		{Name: "closed", Title: "switches that are closed"}, {Name: "corner", Title: "battery and air"},
+		{Name: "position", Title: "no."},
+		{Name: "key", Title: "key"},
+		{Name: "engine", Title: "engine"},
+		{Name: "closed", Title: "switches that are closed"},
+		{Name: "corner", Title: "battery and air"},
 	}, Rows: l.rows})
 }

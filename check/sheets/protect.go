@@ -46,6 +46,7 @@ func protectSheet(p *Pack) *sheet.Sheet {
 		sheet.Heading{Words: "Where the figures come from"}, w.sources())
 	w.positions.into(s)
 	var wanted lacks
+	p.undrawn(&wanted)
 	w.missing(&wanted)
 	wanted.into(s)
 	return s
@@ -84,7 +85,9 @@ func once(names []string, name string) []string {
 	return append(names, name)
 }
 
-func (w *protectWork) fuse(element int) *network.Device { return w.Facts.Network.Elements[element].Fuse }
+func (w *protectWork) fuse(element int) *network.Device {
+	return w.Facts.Network.Elements[element].Fuse
+}
 
 func (w *protectWork) table(name string, columns []sheet.Column, row func(element int, d *network.Device) []sheet.Cell) *sheet.Table {
 	t := &sheet.Table{Name: name, Columns: append([]sheet.Column{{Name: "device", Title: "device"}}, columns...), Empty: "There is no protective device."}
@@ -97,9 +100,15 @@ func (w *protectWork) table(name string, columns []sheet.Column, row func(elemen
 
 func (w *protectWork) devices() *sheet.Table {
 	return w.table("devices", []sheet.Column{
-		{Name: "label", Title: "label"}, {Name: "what", Title: "what it is"}, {Name: "rating_a", Title: "rating", Unit: "A", Right: true},
-		{Name: "place", Title: "place"}, {Name: "from", Title: "fed by"}, {Name: "above", Title: "above it"}, {Name: "below", Title: "below it"},
-		{Name: "whose", Title: "whose"}, {Name: "found", Title: "the check says"},
+		{Name: "label", Title: "label"},
+		{Name: "what", Title: "what it is"},
+		{Name: "rating_a", Title: "rating", Unit: "A", Right: true},
+		{Name: "place", Title: "place"},
+		{Name: "from", Title: "fed by"},
+		{Name: "above", Title: "above it"},
+		{Name: "below", Title: "below it"},
+		{Name: "whose", Title: "whose"},
+		{Name: "found", Title: "the check says"},
 	}, func(i int, d *network.Device) []sheet.Cell {
 		place := unknown
 		if d.AtPlace != nil {
@@ -173,10 +182,14 @@ func sortOf(d *network.Device) string {
 
 func (w *protectWork) loading() *sheet.Table {
 	return w.table("loading", []sheet.Column{
-		{Name: "load_a", Title: "load at worst", Unit: "A", Right: true}, {Name: "load_percent", Title: "of rating", Unit: "%", Right: true},
-		{Name: "allowed_percent", Title: "allowed", Unit: "%", Right: true}, {Name: "position", Title: "worst position"},
-		{Name: "weakest", Title: "weakest wire"}, {Name: "size", Title: "its size"},
-		{Name: "ampacity_a", Title: "its ampacity", Unit: "A", Right: true}, {Name: "rating_percent", Title: "rating of it", Unit: "%", Right: true},
+		{Name: "load_a", Title: "load at worst", Unit: "A", Right: true},
+		{Name: "load_percent", Title: "of rating", Unit: "%", Right: true},
+		{Name: "allowed_percent", Title: "allowed", Unit: "%", Right: true},
+		{Name: "position", Title: "worst position"},
+		{Name: "weakest", Title: "weakest wire"},
+		{Name: "size", Title: "its size"},
+		{Name: "ampacity_a", Title: "its ampacity", Unit: "A", Right: true},
+		{Name: "rating_percent", Title: "rating of it", Unit: "%", Right: true},
 	}, func(i int, d *network.Device) []sheet.Cell {
 		return append(w.loadCells(i, d), w.weakestCells(d)...)
 	})
@@ -235,10 +248,14 @@ func sizeWords(w *harness.Wire) string {
 
 func (w *protectWork) shorts() *sheet.Table {
 	return w.table("shorts", []sheet.Column{
-		{Name: "far_wire", Title: "far end of"}, {Name: "least_a", Title: "least short", Unit: "A", Right: true},
-		{Name: "opens_s", Title: "opens within", Unit: "s", Right: true}, {Name: "stands_s", Title: "wire stands", Unit: "s", Right: true},
-		{Name: "in_time", Title: "in time"}, {Name: "greatest_a", Title: "greatest short", Unit: "A", Right: true},
-		{Name: "breaks_a", Title: "it can break", Unit: "A", Right: true}, {Name: "breaks", Title: "breaks it"},
+		{Name: "far_wire", Title: "far end of"},
+		{Name: "least_a", Title: "least short", Unit: "A", Right: true},
+		{Name: "opens_s", Title: "opens within", Unit: "s", Right: true},
+		{Name: "stands_s", Title: "wire stands", Unit: "s", Right: true},
+		{Name: "in_time", Title: "in time"},
+		{Name: "greatest_a", Title: "greatest short", Unit: "A", Right: true},
+		{Name: "breaks_a", Title: "it can break", Unit: "A", Right: true},
+		{Name: "breaks", Title: "breaks it"},
 	}, func(i int, d *network.Device) []sheet.Cell {
 		return append(w.raceCells(d), w.breakingCells(i, d)...)
 	})
@@ -300,8 +317,10 @@ func breaksIt(b rules.Breaking) sheet.Cell {
 // it's the same.
 func (w *protectWork) sources() *sheet.Table {
 	t := &sheet.Table{Name: "sources", Columns: []sheet.Column{
-		{Name: "gates", Title: "opening times by"}, {Name: "breaking", Title: "breaking capacity by"},
-		{Name: "prospective", Title: "greatest short by"}, {Name: "devices", Title: "devices"},
+		{Name: "gates", Title: "opening times by"},
+		{Name: "breaking", Title: "breaking capacity by"},
+		{Name: "prospective", Title: "greatest short by"},
+		{Name: "devices", Title: "devices"},
 	}}
 	of := map[[3]string]int{}
 	for _, i := range w.elements {
@@ -329,6 +348,9 @@ func (w *protectWork) sourced(i int) [3]string {
 		}
 	}
 	b, _ := w.asked.Breaking(i)
+	if b.Lacks != nil {
+		b.How = "not known"
+	}
 	if d.Sort == "link" {
 		b.By = "a link has none"
 	} else if b.CanA == nil {

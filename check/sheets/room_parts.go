@@ -24,6 +24,7 @@ type part struct {
 	bound             bool   // it carries no more than used
 	by                string // whose word the capacity is
 	existing          bool
+	beyond            bool   // it lies ahead of a converter, and its amperes are counted behind it
 	lacks             string // the fact that the capacity waits for
 }
 
@@ -37,13 +38,8 @@ func (r part) usedCell() sheet.Cell {
 }
 
 func (r part) leftCell() sheet.Cell {
-	switch {
-	case r.capacity == nil:
+	if r.capacity == nil {
 		return sheet.Is(unknown)
-	case r.bound:
-		c := figure(r.left())
-		c.Words = "at least " + c.Words
-		return c
 	}
 	return figure(r.left())
 }
@@ -68,6 +64,7 @@ func newRoomWork(p *Pack) *roomWork {
 	w.elements(network.Contact, w.contact)
 	w.elements(network.Joint, w.cavity)
 	w.points()
+	w.elements(network.Source, w.converter)
 	w.alternators()
 	return w
 }
@@ -210,6 +207,20 @@ func (w *roomWork) cavity(i int, e *network.Element) (part, bool) {
 	return r, true
 }
 
+// converter is a row for what a converter gives.
+func (w *roomWork) converter(i int, e *network.Element) (part, bool) {
+	if e.Source.Sort != "converter" {
+		return part{}, false
+	}
+	r := part{kind: "converter", item: e.Name, place: placeOf(e.Device), by: "its output", lacks: "`output`", existing: e.Device.Existing}
+	r.used, r.bound = w.steady(i)
+	if e.Source.OutputA > 0 {
+		output := e.Source.OutputA
+		r.capacity = &output
+	}
+	return r, true
+}
+
 // points adds studs, buses and splices: what goes through one is at most half of
 // all that its wires bring and take at their worst.
 func (w *roomWork) points() {
@@ -244,7 +255,7 @@ func (w *roomWork) alternators() {
 			continue
 		}
 		capacity := output * w.alternatorShare()
-		r := part{kind: "alternator", item: w.alternatorNames() + ", in " + m.Name, place: "", capacity: &capacity, used: w.Facts.BalanceIn(w.Facts.Survey.Modes[n]).LoadA(), lacks: "`idle`"}
+		r := part{kind: "alternator", item: w.alternatorNames() + " in " + m.Name, place: "", capacity: &capacity, used: w.Facts.BalanceIn(w.Facts.Survey.Modes[n]).LoadA(), lacks: "`idle`"}
 		r.by = fmt.Sprintf("%s %% of %s A, engine %s", wording.Number(100*w.alternatorShare()), wording.Number(output), m.Engine)
 		if !known {
 			r.capacity = nil

@@ -2,7 +2,6 @@ package sheets
 
 import (
 	"slices"
-	"strings"
 
 	"hame/check/network"
 	"hame/check/sheet"
@@ -40,6 +39,9 @@ func (y way) binding() string {
 		return unknown
 	}
 	words := y.least.kind + " " + y.least.item + ": " + figure(y.least.used).Words + " of " + figure(*y.least.capacity).Words + " A used"
+	if y.least.beyond {
+		words += ", counted as amperes of the rail"
+	}
 	if y.least.left() < 0 {
 		words += ", more than it may"
 	}
@@ -76,19 +78,51 @@ func (w *roomWork) fill(y *way, panel *harness.Device, t *harness.Terminal) {
 	} else {
 		w.spare(y, panel)
 	}
-	node := panel.Terminal("feed").Index
+	w.up(y, panel.Terminal("feed").Index, panel.At, 1, 0)
+	slices.Reverse(y.feed)
+}
+
+// up follows the feed from a node to its source, and the return from a place. Each
+// ampere there is share amperes on the way itself: beyond a converter it's another.
+func (w *roomWork) up(y *way, node int, at *harness.Place, share float64, deep int) {
+	const deepest = 4 // converters one behind the other
 	route, source, ok := w.toSource(node)
-	if !ok {
+	if !ok || deep > deepest {
 		y.unknown = append(y.unknown, "its feed: no source leads to it")
 		return
 	}
-	w.follow(y, node, route, &y.feed)
+	here := way{}
+	w.follow(&here, node, route, &y.feed)
 	y.feed = append(y.feed, w.Facts.Network.Elements[source].Name)
-	slices.Reverse(y.feed)
-	w.home(y, panel, source)
-	if w.charging >= 0 {
-		y.pass(w.rows[w.charging])
+	w.home(&here, at, source, &y.back)
+	if k, ok := w.byElement[source]; ok {
+		here.pass(w.rows[k])
 	}
+	spec := w.Facts.Network.Elements[source].Source
+	if w.charging >= 0 && spec.Sort != "converter" {
+		here.pass(w.rows[w.charging])
+	}
+	y.take(here, share)
+	if spec.Sort == "converter" && spec.Input >= 0 && spec.NominalV > 0 {
+		input := &w.Facts.Network.Elements[spec.Input]
+		w.up(y, input.A, input.Device.At, share*spec.TakesV*spec.Efficient/spec.NominalV, deep+1)
+	}
+}
+
+// take takes in a stretch of the way, its amperes as they are on the way itself.
+func (y *way) take(stretch way, share float64) {
+	for _, name := range stretch.unknown {
+		y.unknown = once(y.unknown, name)
+	}
+	r := stretch.least
+	if r == nil {
+		return
+	}
+	if share != 1 {
+		capacity := *r.capacity * share
+		r = &part{kind: r.kind, item: r.item, capacity: &capacity, used: r.used * share, bound: r.bound, beyond: true}
+	}
+	y.pass(*r)
 }
 
 // wayElement is the element of a way that has a device.
@@ -203,20 +237,20 @@ func (w *roomWork) against(i, from int) bool {
 	return true
 }
 
-// home follows the return from the first ground point at the panel's place.
-func (w *roomWork) home(y *way, panel *harness.Device, source int) {
+// home follows the return from the first ground point at a place.
+func (w *roomWork) home(y *way, at *harness.Place, source int, names *[]string) {
 	e := &w.Facts.Network.Elements[source]
 	cold := e.A + e.B - w.Facts.Network.Hot(source)
 	for _, d := range w.Harness.Devices {
-		if !d.Is(kinds.Ground, "stud", "bus") || d.At == nil || d.At != panel.At {
+		if !d.Is(kinds.Ground, "stud", "bus") || at == nil || d.At != at {
 			continue
 		}
 		node := d.Terminals[0].Index
 		route, ok := w.Facts.Route(node, func(n int) bool { return n == cold }, func(i, from int) bool { return w.Facts.Passes(nil, i, from) })
 		if ok {
-			w.follow(y, node, route, &y.back)
+			w.follow(y, node, route, names)
 			return
 		}
 	}
-	y.unknown = append(y.unknown, "the return: no ground point at "+strings.TrimSpace(placeOf(panel)))
+	y.unknown = append(y.unknown, "the return: no ground point beside it")
 }
