@@ -145,7 +145,7 @@ func marginStyle(h sheet.Head) string {
 }
 
 // cssString quotes any text for CSS: all but letters, digits and blanks stand by
-// their numbers.
+// their numbers, each with the blank that ends it.
 func cssString(text string) string {
 	var b strings.Builder
 	b.WriteByte('"')
@@ -153,7 +153,7 @@ func cssString(text string) string {
 		if r == ' ' || r >= '0' && r <= '9' || r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' {
 			b.WriteRune(r)
 		} else {
-			fmt.Fprintf(&b, `\%06x`, r)
+			fmt.Fprintf(&b, `\%x `, r)
 		}
 	}
 	b.WriteByte('"')

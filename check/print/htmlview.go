@@ -29,6 +29,7 @@ type blockView struct {
 
 type tableView struct {
 	ID, Title, More string
+	Unseen          bool // the title is the heading's above, for those who hear it
 	Columns         []columnView
 	Rows            []rowView
 }
@@ -54,7 +55,10 @@ type pictureView struct {
 }
 
 // viewer keeps the page's ids apart.
-type viewer struct{ ids map[string]bool }
+type viewer struct {
+	ids   map[string]bool
+	above string // the heading that a block stands under
+}
 
 // id makes an id that no other element has, of words.
 func (v *viewer) id(parts ...string) string {
@@ -74,6 +78,7 @@ func (v *viewer) id(parts ...string) string {
 
 func (v *viewer) sheet(s *sheet.Sheet) (sheetView, error) {
 	view := sheetView{ID: v.id("sheet", s.Name), Name: clean(s.Name), Title: clean(s.Title), Purpose: clean(s.Purpose)}
+	v.above = view.Title
 	for _, b := range s.Blocks {
 		blocks, err := v.block(view.ID, b)
 		if err != nil {
@@ -87,7 +92,8 @@ func (v *viewer) sheet(s *sheet.Sheet) (sheetView, error) {
 func (v *viewer) block(in string, b sheet.Block) ([]blockView, error) {
 	switch b := b.(type) {
 	case sheet.Heading:
-		return []blockView{{Heading: clean(b.Words)}}, nil
+		v.above = clean(b.Words)
+		return []blockView{{Heading: v.above}}, nil
 	case sheet.Text:
 		return []blockView{textView(b)}, nil
 	case *sheet.Table:
@@ -128,7 +134,7 @@ func (v *viewer) table(in string, b *sheet.Table) []blockView {
 		}
 		return []blockView{{Lead: title, Words: words}}
 	}
-	t := &tableView{ID: v.id(in, b.Name), Title: orElse(title, clean(b.Name)), More: leftOut(len(b.Rows), mostRows, "rows")}
+	t := &tableView{ID: v.id(in, b.Name), Title: orElse(title, v.above), Unseen: title == "", More: leftOut(len(b.Rows), mostRows, "rows")}
 	for _, c := range b.Columns {
 		t.Columns = append(t.Columns, columnView{clean(orElse(c.Title, c.Name)), clean(c.Unit), classOf(c)})
 	}
