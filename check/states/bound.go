@@ -66,7 +66,7 @@ func (s *Solver) outline(p *Position, in map[int]bool) *bounder {
 	return b
 }
 
-// redraw is the outline of a position that differs in its switches alone.
+// redraw is the outline of another position, in the same room.
 func (b *bounder) redraw(p *Position) {
 	b.p = p
 	b.sources()
@@ -76,17 +76,26 @@ func (b *bounder) redraw(p *Position) {
 	b.reach()
 }
 
-// room makes room for what is bounded.
+// room makes room for what is bounded. What is worked out along the way is in the
+// desk's room; what is bounded goes to the asker.
 func (b *bounder) room() {
-	n := len(b.s.Network.Elements)
-	all := make([]float64, 8*n)
-	for k, list := range []*[]float64{&b.relief, &b.cap, &b.lo, &b.hi, &b.least, &b.fore, &b.back, &b.each} {
+	n, nodes := len(b.s.Network.Elements), b.s.Network.Nodes
+	all := room(&b.d.floats, 6*n)
+	clear(all)
+	for k, list := range []*[]float64{&b.relief, &b.cap, &b.lo, &b.hi, &b.least, &b.each} {
 		*list = all[k*n : (k+1)*n : (k+1)*n]
 	}
+	b.fore, b.back = make([]float64, n), make([]float64, n)
+	b.group, b.top, b.ohm = room(&b.group, nodes), room(&b.top, nodes), room(&b.ohm, nodes)
+	clear(b.top)
+	clear(b.ohm)
 	for i := range b.each {
 		b.each[i] = b.s.ohmAt(i, b.p)
 	}
 }
+
+// bound is what no element carries more of, whatever is closed.
+type bound struct{ fore, back []float64 }
 
 // mostSplits is how many switches and relays are split by.
 const mostSplits = 5
@@ -96,9 +105,9 @@ const mostSplits = 5
 // switch that turns a motor round only seems to be one as long as all of its
 // throws may be closed at once. So there each of its throws is bounded by
 // itself, and no element carries more than in the greatest of the answers.
-func (s *Solver) bounds(p Position, in map[int]bool, splits int, at *desk) []*bounder {
-	b := s.outline(&p, in)
-	b.d, b.forest = at, at.forest(b)
+func (s *Solver) bounds(p Position, in map[int]bool, splits int, at *desk) []bound {
+	b := at.sit(s, &p, in)
+	b.forest = at.forest(b)
 	if d, coil := b.culprit(); splits > 0 && d != nil {
 		return s.split(p, in, splits, d, coil, at)
 	}
@@ -106,9 +115,9 @@ func (s *Solver) bounds(p Position, in map[int]bool, splits int, at *desk) []*bo
 	b.sneaks = s.sneaks
 	b.groups()
 	b.lone = b.single()
-	b.ohm = b.series()
+	b.series(b.ohm)
 	b.close()
-	return []*bounder{b}
+	return []bound{{b.fore, b.back}}
 }
 
 // close works out volts and currents from each other. It begins with no drop at
@@ -183,7 +192,6 @@ func (b *bounder) exclusive(i int) int {
 // the greatest source on it or on parts that loads join to it.
 func (b *bounder) groups() {
 	n := b.s.Network
-	b.group, b.top = make([]int, n.Nodes), make([]float64, n.Nodes)
 	for v := range b.group {
 		b.group[v] = v
 	}

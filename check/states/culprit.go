@@ -96,8 +96,8 @@ func (b *bounder) turns(e *network.Element) bool {
 }
 
 // split bounds each place of a switch or relay by itself.
-func (s *Solver) split(p Position, in map[int]bool, splits int, d *harness.Device, coil int, on *desk) []*bounder {
-	var list []*bounder
+func (s *Solver) split(p Position, in map[int]bool, splits int, d *harness.Device, coil int, on *desk) []bound {
+	var list []bound
 	if coil >= 0 {
 		for _, pulled := range []bool{false, true} {
 			now := map[int]bool{coil: pulled}

@@ -16,6 +16,8 @@ type desk struct {
 	drops  [][]float64 // that are not in use
 	todo   []seat
 	across []float64
+	floats []float64
+	worker *bounder
 }
 
 // keptForest is a forest with what may conduct in it, which is all that it hangs
@@ -35,6 +37,19 @@ func newDesk(nodes int) *desk {
 	}
 }
 
+// sit begins with another frame: with its outline.
+func (d *desk) sit(s *Solver, p *Position, in map[int]bool) *bounder {
+	if d.worker == nil {
+		d.worker = s.outline(p, in)
+		d.worker.d = d
+		return d.worker
+	}
+	b := d.worker
+	b.in, b.joined, b.reaches = in, nil, b.reaches[:0]
+	b.redraw(p)
+	return b
+}
+
 // forest is the forest of what may conduct.
 func (d *desk) forest(b *bounder) *forest {
 	for _, k := range d.kept {
@@ -47,7 +62,7 @@ func (d *desk) forest(b *bounder) *forest {
 	if len(d.kept) == mostForests {
 		d.kept = slices.Delete(d.kept, 0, 1)
 	}
-	d.kept = append(d.kept, keptForest{b.can, made})
+	d.kept = append(d.kept, keptForest{slices.Clone(b.can), made})
 	return made
 }
 

@@ -5,7 +5,7 @@ import "hame/check/network"
 // series finds, for every node, the resistance that lies between it and all
 // sources: whatever a load there draws runs through it, alone or with what
 // others draw, and so takes that much off its volts at the least.
-func (b *bounder) series() []float64 {
+func (b *bounder) series(ohm []float64) {
 	n := b.s.Network
 	own := b.d.own
 	clear(own)
@@ -17,7 +17,6 @@ func (b *bounder) series() []float64 {
 		}
 	}
 	b.forest.gather(own)
-	ohm := make([]float64, n.Nodes)
 	done := map[int]bool{}
 	for _, v := range poles {
 		if comp := b.forest.comp[v]; !done[comp] {
@@ -25,7 +24,6 @@ func (b *bounder) series() []float64 {
 			b.outwards(v, ohm)
 		}
 	}
-	return ohm
 }
 
 // outwards adds up, from a source on, the edges behind which there is no other.

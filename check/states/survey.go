@@ -67,6 +67,8 @@ type surveyor struct {
 	hands  []hand
 	out    *Survey
 	crew   crew
+	drawn  *bounder // the room for outlines
+	covers []covering
 	// Work that is done, as the constants say.
 	thorough, sampled int
 }
@@ -93,142 +95,12 @@ func (v *surveyor) modes() {
 	})
 }
 
-// frames surveys the settings of the switches in every frame.
-func (v *surveyor) frames() {
-	list := frames(v.solver.Network)
-	live := make([][]hand, len(list))
-	elements := max(1, len(v.solver.Network.Elements))
-	work := 0
-	for i := range list {
-		live[i] = v.live(&list[i])
-		work += settingsOf(live[i], 1+v.thorough)
-	}
-	if work <= v.thorough/elements {
-		v.gather(list, live, math.MaxInt, make([]chan []*bounder, len(list)))
-		return
-	}
-	limit := (v.sampled/elements + min(v.sampled, sampledPoints)) / len(list)
-	v.gather(list, live, limit, v.bounds(list, live, limit))
-}
-
-// gather visits the positions of all frames, and takes in the bound of each
-// frame that is not solved in all of its settings.
-func (v *surveyor) gather(frames []Position, live [][]hand, limit int, bounds []chan []*bounder) {
-	var list []visit
-	last := make([]int, len(frames)) // by frame: where its visits end
-	for i, frame := range frames {
-		if few(live[i], limit) {
-			list = v.each(list, frame, live[i])
-		} else {
-			v.out.Method = "bound"
-			list = v.most(list, frame, live[i], limit)
-		}
-		last[i] = len(list)
-	}
-	var first *Point // of the frame
-	frame := 0
-	v.crew.solve(list, func(k int, a answer) {
-		v.takeAll(a)
-		if first == nil {
-			first = a.point
-		}
-		if k+1 == last[frame] {
-			v.raiseAll(bounds[frame], &first.Position)
-			first, frame = nil, frame+1
-		}
-	})
-}
-
-// bounds works out the frames' bounds beside all else, in order.
-func (v *surveyor) bounds(list []Position, live [][]hand, limit int) []chan []*bounder {
-	answers := make([]chan []*bounder, len(list))
-	for i := range answers {
-		if !few(live[i], limit) {
-			answers[i] = make(chan []*bounder, 1)
-		}
-	}
-	go func() {
-		at := newDesk(v.solver.Network.Nodes)
-		for i, frame := range list {
-			switch {
-			case answers[i] == nil:
-			case v.solver.Stopped():
-				answers[i] <- nil
-			default:
-				answers[i] <- v.solver.bounds(frame, nil, mostSplits, at)
-			}
-		}
-	}()
-	return answers
-}
-
-// few: the settings are no more than a limit.
-func few(list []hand, limit int) bool { return settingsOf(list, limit+1) <= limit }
-
-// each lists every setting. Switches that others leave dead make no further
-// difference, but for the millivolts between two return points that loads on
-// them carry round.
-func (v *surveyor) each(list []visit, frame Position, hands []hand) []visit {
-	seen := map[string]bool{}
-	outline := v.solver.outline(&frame, nil)
-	mark := make([]byte, len(hands))
-	for _, frame.Throws = range everything(hands) {
-		outline.redraw(&frame)
-		for k, h := range hands {
-			mark[k] = 0
-			if v.reached(outline.fed, h) {
-				mark[k] = byte(frame.Throws[h.device])
-			}
-		}
-		if !seen[string(mark)] {
-			seen[string(mark)] = true
-			list = append(list, visit{at: frame})
-		}
-	}
-	return list
-}
-
-// reached: a source feeds one side of the switch, or it is in a return.
-func (v *surveyor) reached(fed []bool, h hand) bool {
-	n := v.solver.Network
-	for _, i := range h.contacts {
-		e := &n.Elements[i]
-		if fed[e.A] || fed[e.B] || n.Return(e.A) || n.Return(e.B) {
-			return true
-		}
-	}
-	return false
-}
-
-// live lists the switches that a source can reach.
-func (v *surveyor) live(p *Position) []hand {
-	fed := v.solver.outline(p, nil).fed
-	var list []hand
-	for _, h := range v.hands {
-		if v.reached(fed, h) {
-			list = append(list, h)
-		}
-	}
-	return list
-}
-
-// most lists up to about limit settings.
-func (v *surveyor) most(list []visit, frame Position, hands []hand, limit int) []visit {
-	outline := v.solver.outline(&frame, nil)
-	for _, frame.Throws = range cover(v.solver.units(outline.can, hands), max(limit, 1)) {
-		// What relays that hold themselves change is looked at with all open: once
-		// is enough.
-		list = append(list, visit{at: frame, sparing: len(frame.Throws) > 0})
-	}
-	return list
-}
-
 // nothingA is a current that is nothing but the solver's last digits.
 const nothingA = 1e-6
 
 // raiseAll lifts what was found in a frame to its bounds; nil for one that was
 // solved in all of its settings.
-func (v *surveyor) raiseAll(bounds chan []*bounder, all *Position) {
+func (v *surveyor) raiseAll(bounds chan []bound, all *Position) {
 	if bounds == nil {
 		return
 	}
@@ -239,7 +111,7 @@ func (v *surveyor) raiseAll(bounds chan []*bounder, all *Position) {
 
 // raise lifts what was found to a bound. Where nothing was found, the position
 // with all closed stands for it.
-func (v *surveyor) raise(b *bounder, all *Position) {
+func (v *surveyor) raise(b bound, all *Position) {
 	const alike = 1e-6
 	for i := range v.out.Worst {
 		w := &v.out.Worst[i]
