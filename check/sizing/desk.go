@@ -153,7 +153,12 @@ func (d *desk) check() *verdict {
 		return nil
 	}
 	d.checks++
-	return d.judge(check.File(source.New(d.file.Name, d.text()), d.options.Options))
+	run := check.File(source.New(d.file.Name, d.text()), d.options.Options)
+	if run.Facts == nil { // it was stopped
+		d.ended = true
+		return nil
+	}
+	return d.judge(run)
 }
 
 // text is the file's text with every wire at its step.

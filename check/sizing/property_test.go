@@ -23,7 +23,7 @@ func seeds() uint64 {
 	if n, err := strconv.ParseUint(os.Getenv("HAME_TRUST"), 10, 32); err == nil && n >= 10 {
 		return n / 10
 	}
-	return 30
+	return 20
 }
 
 // TestYard takes the gauges of wires out of sound harnesses. Sized anew, nothing
@@ -43,7 +43,10 @@ func TestYard(t *testing.T) {
 				w.Gauge = "auto"
 			}
 		}
-		t.Run(fmt.Sprint(seed), func(t *testing.T) { sizesHold(t, h.Print().Source) })
+		t.Run(fmt.Sprint(seed), func(t *testing.T) {
+			t.Parallel()
+			sizesHold(t, h.Print().Source)
+		})
 	}
 }
 

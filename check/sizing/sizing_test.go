@@ -96,6 +96,10 @@ func TestUnsized(t *testing.T) {
 		{"no insulation", but("wire gxl;", ""), "w1 none, w2 none, w3 none", "wire/undersized", "no insulation", "`wire` of `yard`"},
 		{"a mistake", but("in locker", "in lockre"), "w1 none, w2 none, w3 none", "name/unknown", "no zone is named `lockre`", "line 3"},
 		{"a device too big", but("rating 10 A", "rating 30 A", "f1.out   -> pump.pos  auto", "f1.out   -> tee       auto", "wire w3", "join splice tee { at shelf }\nwire w5  tee -> pump.pos  1 mm2  red\nwire w3"), "w1 0.75 mm2, w2 none, w3 1 mm2", "protection/oversized", "not until that is put right", "a smaller device"},
+		{"no room", but("rating 10 A", "rating 30 A", "through none", "through bulkhead grommet 5 mm"), "w1 0.75 mm2, w2 none, w3 none", "bundle/fill", "is too thick: the 2 wires of `run`", "grommet"},
+		{"no room at all", but("through none", "through bulkhead grommet 2 mm"), "w1 0.75 mm2, w2 none, w3 none", "bundle/fill", "the thinnest is too thick already", "grommet"},
+		{"nothing in common", but("f1.out   -> pump.pos  auto", "f1.out   -> tee       auto", "wire w3", "join splice tee { at shelf; takes 150 mm2..185 mm2 }\nwire w5  tee -> pump.pos  150 mm2  red\nwire w3"), "w1 0.75 mm2, w2 none, w3 0.75 mm2", "connector/gauge", "no size fits both its ends", "spliced on"},
+		{"a splice that takes too thin a wire", but("2.2 m", "9 m", "f1.out   -> pump.pos  auto", "f1.out   -> tee       auto  red  9 m {cover loom_pa}\nwire w6 tee -> pump.pos 16 mm2", "stalls", "critical; stalls", "wire w3", "join splice tee { at shelf; takes 1 mm2 }\nwire w3"), "w1 none, w2 none, w3 none", "wire/drop", "no size that its connectors and splices take is enough", "a nearer source"},
 		{"no place", but("at sump; ", ""), "w1 0.75 mm2, w2 none, w3 none", "wire/drop", "no length", "`at`"},
 	} {
 		t.Run(x.name, func(t *testing.T) {
