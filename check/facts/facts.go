@@ -5,6 +5,7 @@ package facts
 
 import (
 	"math"
+	"sync"
 
 	"hame/check/faults"
 	"hame/check/figures"
@@ -16,7 +17,8 @@ import (
 	"hame/lang/tables"
 )
 
-// Facts is everything that was worked out of one harness.
+// Facts is everything that was worked out of one harness. Once Work has answered
+// any number of goroutines may ask it at once.
 type Facts struct {
 	Harness  *harness.Harness
 	Practice *practice.Practice
@@ -28,24 +30,33 @@ type Facts struct {
 	wires    map[*harness.Wire]*figures.Wire
 	devices  map[*harness.Device][]int // elements
 	shown    map[shownAs]*figures.Position
-	ways     map[wayKey]keptWay // of the declared modes
+	ways     ways // of the declared modes
 	sums     *sums
 	steady   *steady
 	solver   *states.Solver
-	// returning is what Returns answers, once it was asked.
-	returning []bool
+	solving  sync.Mutex // over solver
+	// returning is what Returns asks.
+	returning func() []bool
 	warmth    map[*harness.Wire]Warmth
 	modeC     []map[*harness.Wire]float64 // by mode
 
 	unshorted *unshorted
-	meant     *Meant
+	meant     func() *Meant
 }
 
 // Work works everything out. Observe is asked once, when the network stands
 // and nothing is solved yet, and what it answers then sees every position that
 // is solved, the modes first; it may be nil.
 func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
-	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}, shown: map[shownAs]*figures.Position{}, ways: map[wayKey]keptWay{}}
+	return WorkBy(h, observe, states.Find)
+}
+
+// WorkBy is Work where the positions come from a survey other than states.Find.
+// Where that answers with none, because it was stopped, the answer is nil.
+func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey func(*states.Solver, func(*states.Point)) *states.Survey) *Facts {
+	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}, shown: map[shownAs]*figures.Position{}}
+	f.ways.kept = map[wayKey]keptWay{}
+	f.returning, f.meant = sync.OnceValue(f.leadsBack), sync.OnceValue(f.newMeant)
 	f.Network = network.Build(h)
 	f.devices = byDevice(f.Network)
 	f.Protect = protect.Find(f.Network)
@@ -59,7 +70,7 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 	}
 	warmer := newWarmer(f)
 	f.solver = states.NewSolver(f.Network)
-	f.Survey = states.Find(f.solver, func(p *states.Point) {
+	f.Survey = survey(f.solver, func(p *states.Point) {
 		f.unshorted.see(p)
 		if !f.Shorted(p) {
 			f.sums.see(p)
@@ -68,6 +79,9 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 		}
 		watch(p)
 	})
+	if f.Survey == nil {
+		return nil
+	}
 	f.unshorted.into(f.Survey)
 	f.Figures = &figures.Figures{Coverage: figures.Coverage{
 		SwitchPositions: f.Survey.Covered, Method: f.Survey.Method, Shorted: len(f.unshorted.found),

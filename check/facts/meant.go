@@ -26,11 +26,10 @@ type Link struct {
 	From    int // the zone
 }
 
-// Meant works out how the feed side is meant to be fed, once.
-func (f *Facts) Meant() *Meant {
-	if f.meant != nil {
-		return f.meant
-	}
+// Meant is how the feed side is meant to be fed, worked out once.
+func (f *Facts) Meant() *Meant { return f.meant() }
+
+func (f *Facts) newMeant() *Meant {
 	m := &Meant{f: f, zone: make([]int, f.Network.Nodes)}
 	m.divide()
 	m.touch()
@@ -38,7 +37,6 @@ func (f *Facts) Meant() *Meant {
 	for z := range m.feeds {
 		m.feeds[z] = m.feedsOf(z)
 	}
-	f.meant = m
 	return m
 }
 

@@ -2,6 +2,7 @@ package facts
 
 import (
 	"slices"
+	"sync"
 
 	"hame/check/network"
 	"hame/check/states"
@@ -41,13 +42,33 @@ func (f *Facts) Path(element int, p *states.Point) (Way, bool) {
 		return f.path(element, p)
 	}
 	key := wayKey{p, element}
-	kept, ok := f.ways[key]
+	kept, ok := f.ways.of(key)
 	if !ok {
 		kept.way, kept.found = f.path(element, p)
 		kept.way.Feed, kept.way.Back = slices.Clip(kept.way.Feed), slices.Clip(kept.way.Back)
-		f.ways[key] = kept
+		f.ways.keep(key, kept)
 	}
 	return kept.way, kept.found
+}
+
+// ways are those that were asked for. Two rules that ask at once may both work
+// one out; they come to the same.
+type ways struct {
+	lock sync.RWMutex
+	kept map[wayKey]keptWay
+}
+
+func (w *ways) of(key wayKey) (keptWay, bool) {
+	w.lock.RLock()
+	defer w.lock.RUnlock()
+	kept, ok := w.kept[key]
+	return kept, ok
+}
+
+func (w *ways) keep(key wayKey, way keptWay) {
+	w.lock.Lock()
+	defer w.lock.Unlock()
+	w.kept[key] = way
 }
 
 // wayKey is an element in a mode's position.

@@ -5,6 +5,8 @@ import "hame/check/states"
 // Again solves a position that the survey named once more. Where a relay held
 // itself in there by its own contact, it's out here, as on a first switching on.
 func (f *Facts) Again(p *states.Position) *states.Point {
+	f.solving.Lock()
+	defer f.solving.Unlock()
 	return f.solver.Solve(*p)
 }
 

@@ -5,10 +5,7 @@ import "hame/check/network"
 // Returns reports whether a node leads back to a source's pole on the return
 // side, every contact counting as closed and a diode passed forwards alone.
 func (f *Facts) Returns(node int) bool {
-	if f.returning == nil {
-		f.returning = f.leadsBack()
-	}
-	return f.returning[node]
+	return f.returning()[node]
 }
 
 // leadsBack marks all such nodes, in one walk from the poles against the way
