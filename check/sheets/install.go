@@ -13,7 +13,7 @@ import (
 	"hame/lang/tables"
 )
 
-var installMaker = register(Maker{
+var _ = register(Maker{
 	Name: "install", Title: "Installation",
 	Summary: "What to do where, place by place: mounting, clamps, grommets, clearances, covers, drip loops, threads",
 	Make:    install,

@@ -11,7 +11,7 @@ import (
 	"hame/lang/kinds"
 )
 
-var liveMaker = register(Maker{
+var _ = register(Maker{
 	Name: "live", Title: "What is live",
 	Summary: "What is live in each position of the key and in each mode: rails, loads, connectors, studs",
 	Make:    liveSheet,
@@ -260,7 +260,7 @@ func with(names, name string) string {
 }
 
 func (w *liveWork) loadItems() itemGroup {
-	g := itemGroup{name: "loads", title: "Loads: their feed terminals", columns: []sheet.Column{{Name: "place", Title: "place"}}}
+	g := itemGroup{name: "loads", title: "Loads: their feed terminals", columns: []sheet.Column{{Name: "place", Title: "place"}, {Name: "whose", Title: "whose"}}}
 	for i := range w.Facts.Network.Elements {
 		e := &w.Facts.Network.Elements[i]
 		if e.Kind != network.Load || !e.Device.Is(kinds.Load) {
@@ -271,14 +271,14 @@ func (w *liveWork) loadItems() itemGroup {
 			node = e.B
 		}
 		if !w.Facts.Network.Return(node) {
-			g.items = append(g.items, item{name: e.Name, more: []string{placeOf(e.Device)}, nodes: []int{node}})
+			g.items = append(g.items, item{name: e.Name, more: []string{placeOf(e.Device), own(e.Device.Existing)}, nodes: []int{node}})
 		}
 	}
 	return g
 }
 
 func (w *liveWork) connectorItems() itemGroup {
-	g := itemGroup{name: "connectors", title: "Connectors: their cavities, mated", columns: []sheet.Column{{Name: "place", Title: "place"}, {Name: "function", Title: "function"}}}
+	g := itemGroup{name: "connectors", title: "Connectors: their cavities, mated", columns: []sheet.Column{{Name: "place", Title: "place"}, {Name: "function", Title: "function"}, {Name: "whose", Title: "whose"}}}
 	for _, d := range w.Harness.Devices {
 		if !d.Is(kinds.Join, "connector") {
 			continue
@@ -294,7 +294,7 @@ func (w *liveWork) connectorItems() itemGroup {
 				nodes, wired = append(nodes, other.Index), wired || len(other.Wires) > 0
 			}
 			if wired {
-				g.items = append(g.items, item{name: d.Name + "." + n, more: []string{placeOf(d), functionOf(d, n)}, nodes: nodes})
+				g.items = append(g.items, item{name: d.Name + "." + n, more: []string{placeOf(d), functionOf(d, n), own(d.Existing)}, nodes: nodes})
 			}
 		}
 	}
@@ -313,7 +313,7 @@ func functionOf(d *harness.Device, cavity string) string {
 
 // metalItems are posts, studs, buses and feeds of panels.
 func (w *liveWork) metalItems() itemGroup {
-	g := itemGroup{name: "metal", title: "Posts, studs, buses: metal that a tool can touch", columns: []sheet.Column{{Name: "place", Title: "place"}, {Name: "cover", Title: "cover"}}}
+	g := itemGroup{name: "metal", title: "Posts, studs, buses: metal that a tool can touch", columns: []sheet.Column{{Name: "place", Title: "place"}, {Name: "cover", Title: "cover"}, {Name: "whose", Title: "whose"}}}
 	for _, d := range w.Harness.Devices {
 		for _, t := range d.Terminals {
 			if !w.asked.Metal(t) || w.Facts.Network.Return(t.Index) || len(t.Wires) == 0 && !d.Is(kinds.Supply) {
@@ -323,7 +323,7 @@ func (w *liveWork) metalItems() itemGroup {
 			if d.Covered {
 				cover = "covered"
 			}
-			g.items = append(g.items, item{name: t.FullName(), more: []string{placeOf(d), cover}, nodes: []int{t.Index}})
+			g.items = append(g.items, item{name: t.FullName(), more: []string{placeOf(d), cover, own(d.Existing)}, nodes: []int{t.Index}})
 		}
 	}
 	return g

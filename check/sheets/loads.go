@@ -11,7 +11,7 @@ import (
 	"hame/lang/harness"
 )
 
-var loadsMaker = register(Maker{
+var _ = register(Maker{
 	Name: "loads", Title: "Load analysis",
 	Summary: "What draws in each mode, what the alternator and the batteries give, and for how long they last",
 	Make:    loads,

@@ -15,7 +15,7 @@ import (
 	"hame/lang/harness"
 )
 
-var protectMaker = register(Maker{
+var _ = register(Maker{
 	Name: "protect", Title: "Protection schedule",
 	Summary: "Each protective device: what it protects, how it is loaded, and whether it opens in time and in order",
 	Make:    protectSheet,

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"strings"
 
+	"hame/check/draw/wiring"
 	"hame/check/network"
 	"hame/check/report"
 	"hame/check/sheet"
@@ -13,7 +14,7 @@ import (
 	"hame/lang/kinds"
 )
 
-var recordMaker = register(Maker{
+var _ = register(Maker{
 	Name: "record", Title: "Record for the machine's manual",
 	Summary: "What stays with the machine: circuits, drawing, fuses as fitted, what was allowed, what is open, changes",
 	Make:    record,
@@ -22,6 +23,7 @@ var recordMaker = register(Maker{
 func record(p *Pack) *sheet.Sheet {
 	s := &sheet.Sheet{}
 	s.Add(sheet.Heading{Words: "Circuits"}, p.circuitTable())
+	s.Add(sheet.Heading{Words: "Wiring"}, sheet.Drawing{Pictures: wiring.Pictures(p.Run, wiring.Options{Mode: p.Options.Mode})})
 	s.Add(sheet.Heading{Words: "Fuses as fitted"}, p.fittedTable())
 	s.Add(sheet.Heading{Words: "What the author allows"}, p.allowedTable())
 	s.Add(sheet.Heading{Words: "Open items"}, p.openTable())

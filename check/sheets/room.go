@@ -6,7 +6,7 @@ import (
 	"hame/check/sheet"
 )
 
-var roomMaker = register(Maker{
+var _ = register(Maker{
 	Name: "room", Title: "Room left",
 	Summary: "What can still be added: how much each part may carry, what it carries at worst, and what is left",
 	Make:    roomSheet,

@@ -8,7 +8,7 @@ import (
 	"hame/lang/kinds"
 )
 
-var surveyMaker = register(Maker{
+var _ = register(Maker{
 	Name: "survey", Title: "Survey sheet",
 	Summary: "What must still be measured or looked up on the machine, place by place, with a blank for each",
 	Make:    survey,
