@@ -24,7 +24,7 @@ type leaf struct {
 const (
 	marginMM  = 10
 	topMM     = 9    // above the header
-	headMM    = 15.5 // the header, without the verdict
+	headMM    = 16.5 // the header, without the verdict
 	verdictMM = 8    // the verdict's frame, with a gap under it
 	footMM    = 9    // below the footer
 )
@@ -114,10 +114,10 @@ func (l *layout) frame(p *leaf, number string) {
 	l.words(marginMM, y+9, fitted(l.head.Title, face{bold: true, sizeMM: bodyMM}, l.width()), face{bold: true, sizeMM: bodyMM})
 	l.words(marginMM, y+13, fitted(originOf(l.head), face{sizeMM: smallMM}, l.width()), face{sizeMM: smallMM})
 	if v := l.head.Verdict(); v != "" {
-		l.box(marginMM, y+headMM-0.5, l.width(), verdictMM-2, 0.6)
-		l.words(l.size().wide/2, y+headMM+4, v, face{bold: true, sizeMM: titleMM, anchor: draw.Middle})
+		l.box(marginMM, y+headMM-1.5, l.width(), verdictMM-2, 0.6)
+		l.words(l.size().wide/2, y+headMM+3, v, face{bold: true, sizeMM: titleMM, anchor: draw.Middle})
 	} else {
-		l.rule(marginMM, y+headMM-1, right, y+headMM-1, 0.3)
+		l.rule(marginMM, y+headMM-2, right, y+headMM-2, 0.3)
 	}
 	y = l.bottom() + 2
 	l.rule(marginMM, y, right, y, 0.2)

@@ -59,7 +59,7 @@ func (l *layout) fit(p *draw.Picture) {
 	scale := l.place(p)
 	note := fmt.Sprintf("Scale 1 : %.2g. Not to be measured from.", 1/scale)
 	if scale < 0.5 {
-		note += fmt.Sprintf(" Small print? hame draw %s gives it in full size.", p.Name)
+		note += " Is it too small to read? --format html has it in full size."
 	}
 	l.note(note)
 }

@@ -26,7 +26,7 @@ func (l *layout) trueSize(p *draw.Picture) {
 	t := l.tiled(p)
 	if t.across*t.down > mostTiles {
 		l.fit(p)
-		l.note(fmt.Sprintf("At its true size it takes %d pages. Here it is scaled and not to be measured from; hame draw %s gives it in full size.", t.across*t.down, p.Name))
+		l.note(fmt.Sprintf("At its true size it takes %d pages. Here it is scaled and not to be measured from; --format html has it in true size.", t.across*t.down))
 		return
 	}
 	if t.across*t.down == 1 {

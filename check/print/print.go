@@ -133,6 +133,6 @@ func originOf(h sheet.Head) string {
 }
 
 // drawingLine stands for a picture where there are only letters.
-func drawingLine(p *draw.Picture) string {
-	return fmt.Sprintf("drawing: %s (hame draw %s)", clean(p.Title), clean(p.Name))
+func drawingLine(s *sheet.Sheet, p *draw.Picture) string {
+	return fmt.Sprintf("drawing: %s (hame sheet %s --format pdf)", clean(p.Title), clean(s.Name))
 }

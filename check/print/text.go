@@ -67,12 +67,12 @@ func (t *text) sheet(h sheet.Head, s *sheet.Sheet) {
 		t.wrapped("", clean(s.Purpose))
 	}
 	for _, b := range s.Blocks {
-		t.block(b)
+		t.block(s, b)
 	}
 	t.foot()
 }
 
-func (t *text) block(b sheet.Block) {
+func (t *text) block(s *sheet.Sheet, b sheet.Block) {
 	t.line("")
 	switch b := b.(type) {
 	case sheet.Heading:
@@ -85,7 +85,7 @@ func (t *text) block(b sheet.Block) {
 		t.steps(b)
 	case sheet.Drawing:
 		for _, p := range b.Pictures {
-			t.wrapped("", drawingLine(p))
+			t.wrapped("", drawingLine(s, p))
 		}
 	}
 }
