@@ -46,12 +46,12 @@ func (f *Facts) DeadWays(p *states.Point) (DeadWay, bool) {
 
 // opposed looks for two sources whose volts do not agree where they are tied.
 func (f *Facts) opposed(p *states.Point, list []int) (DeadWay, bool) {
-	t := &potentials{f: f, p: p, volts: map[int]float64{}, by: map[int]int{}}
+	t := &potentials{f: f, p: p, volts: make([]float64, f.Network.Nodes), by: make([]int, f.Network.Nodes)}
+	for v := range t.by {
+		t.by[v] = -1
+	}
 	for _, i := range list {
-		if _, known := t.volts[f.Network.Elements[i].B]; known {
-			continue
-		}
-		if _, known := t.volts[f.Network.Elements[i].A]; known {
+		if e := &f.Network.Elements[i]; t.by[e.B] >= 0 || t.by[e.A] >= 0 {
 			continue
 		}
 		if s, found := t.island(i, list); found {
@@ -66,9 +66,12 @@ func (f *Facts) opposed(p *states.Point, list []int) (DeadWay, bool) {
 type potentials struct {
 	f     *Facts
 	p     *states.Point
-	volts map[int]float64
-	by    map[int]int
+	volts []float64 // by node
+	by    []int     // by node: the source; -1 where none holds it
 }
+
+// of is a node's volts; false where no source holds it.
+func (t *potentials) of(node int) (volts float64, known bool) { return t.volts[node], t.by[node] >= 0 }
 
 // spread gives a node's volts to all that it is tied to, diodes left out.
 func (t *potentials) spread(node int, volts float64, source int) {
@@ -87,8 +90,8 @@ func (t *potentials) island(first int, list []int) (DeadWay, bool) {
 		again = false
 		for _, i := range list {
 			e := &t.f.Network.Elements[i]
-			low, lowKnown := t.volts[e.B]
-			high, highKnown := t.volts[e.A]
+			low, lowKnown := t.of(e.B)
+			high, highKnown := t.of(e.A)
 			v := systemVolts(e.Source)
 			switch {
 			case lowKnown && highKnown:
@@ -134,8 +137,8 @@ func (t *potentials) acrossDiodes() (DeadWay, bool) {
 		if e.Kind != network.Diode {
 			continue
 		}
-		high, highKnown := t.volts[e.A]
-		low, lowKnown := t.volts[e.B]
+		high, highKnown := t.of(e.A)
+		low, lowKnown := t.of(e.B)
 		least := min(high, low)
 		if highKnown && lowKnown && least > 0 && high-low > unlikeShare*least {
 			return DeadWay{Source: t.by[e.B], Against: t.by[e.A], From: e.A, Route: []int{i}, LeftV: high - low}, true

@@ -1,8 +1,6 @@
 package faults
 
 import (
-	"container/heap"
-
 	"hame/check/network"
 	"hame/lang/finding"
 	"hame/lang/harness"
@@ -50,9 +48,9 @@ func newTree(n *network.Network, source int) *tree {
 // resistance. What is barred is not entered; diodes lead forwards alone.
 func (t *tree) grow(from int, into map[int]spot, barred func(int) bool) []int {
 	var order []int
-	q := &queue{{node: from, spot: spot{via: -1, fuse: -1}}}
-	for q.Len() > 0 {
-		at := heap.Pop(q).(visit)
+	q := queue{{node: from, spot: spot{via: -1, fuse: -1}}}
+	for len(q) > 0 {
+		at := q.pop()
 		if _, done := into[at.node]; done {
 			continue
 		}
@@ -64,7 +62,7 @@ func (t *tree) grow(from int, into map[int]spot, barred func(int) bool) []int {
 		for _, i := range t.n.At[at.node] {
 			next := t.across(i, at.node)
 			if _, done := into[next]; !done && t.passes(i, at.node) && !barred(next) {
-				heap.Push(q, visit{next, t.step(at.spot, i)})
+				q.push(visit{next, t.step(at.spot, i)})
 			}
 		}
 	}
@@ -104,25 +102,4 @@ func (t *tree) step(s spot, element int) spot {
 		next.dropV += forward
 	}
 	return next
-}
-
-// visit is a node that waits to be reached.
-type visit struct {
-	node int
-	spot
-}
-
-type queue []visit
-
-func (q queue) Len() int { return len(q) }
-func (q queue) Less(i, j int) bool {
-	a, b := q[i].ohm(), q[j].ohm()
-	return a < b || a == b && q[i].node < q[j].node
-}
-func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
-func (q *queue) Push(x any)   { *q = append(*q, x.(visit)) }
-func (q *queue) Pop() any {
-	last := (*q)[len(*q)-1]
-	*q = (*q)[:len(*q)-1]
-	return last
 }

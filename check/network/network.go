@@ -94,6 +94,7 @@ func node(t *harness.Terminal) int { return t.Index }
 func Build(h *harness.Harness) *Network {
 	b := &builder{n: &Network{Harness: h, OfWire: map[*harness.Wire]int{}, lows: map[*harness.Device]int{}}, systemV: h.SystemV}
 	b.chassis = map[string][]*harness.Device{}
+	b.n.Elements = make([]Element, 0, about(h))
 	for _, d := range h.Devices {
 		b.n.Nodes += len(d.Terminals)
 		if d.Is(kinds.Ground, "chassis") {
@@ -111,6 +112,16 @@ func Build(h *harness.Harness) *Network {
 	b.n.sides = findSides(b.n)
 	b.rails()
 	return b.n
+}
+
+// about is how many elements there will be: a wire is one, and a device mostly one
+// fewer than it has terminals.
+func about(h *harness.Harness) int {
+	count := len(h.Wires)
+	for _, d := range h.Devices {
+		count += max(1, len(d.Terminals)-1)
+	}
+	return count
 }
 
 type builder struct {
@@ -146,8 +157,19 @@ func (b *builder) between(d *harness.Device, from, to string, e Element) int {
 }
 
 func (b *builder) index() {
+	count := make([]int, b.n.Nodes)
+	for i := range b.n.Elements {
+		e := &b.n.Elements[i]
+		count[e.A]++
+		count[e.B]++
+	}
 	b.n.At = make([][]int, b.n.Nodes)
-	for i, e := range b.n.Elements {
+	all := make([]int, 2*len(b.n.Elements)) // one piece of memory for the lists of all nodes
+	for v, n := range count {
+		b.n.At[v], all = all[:0:n], all[n:]
+	}
+	for i := range b.n.Elements {
+		e := &b.n.Elements[i]
 		b.n.At[e.A] = append(b.n.At[e.A], i)
 		if e.B != e.A {
 			b.n.At[e.B] = append(b.n.At[e.B], i)

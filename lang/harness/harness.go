@@ -4,6 +4,7 @@
 package harness
 
 import (
+	"slices"
 	"strings"
 
 	"hame/lang/finding"
@@ -276,6 +277,7 @@ type Wire struct {
 	HasLength  bool
 	astray     bool // its ends join nothing
 	unsaid     bool // what its length hangs on is given with a mistake
+	zones      []*Zone
 	settings
 }
 
@@ -290,8 +292,11 @@ func (w *Wire) Bound() bool {
 }
 
 // Zones lists the zones that the wire runs through: of its bundles and of the
-// places of its ends, each once.
-func (w *Wire) Zones() []*Zone {
+// places of its ends, each once. They are the asker's to read, not to change.
+func (w *Wire) Zones() []*Zone { return w.zones }
+
+// through works the wire's zones out.
+func (w *Wire) through() []*Zone {
 	var list []*Zone
 	add := func(z *Zone) {
 		for _, have := range list {
@@ -311,7 +316,7 @@ func (w *Wire) Zones() []*Zone {
 			add(z)
 		}
 	}
-	return list
+	return slices.Clip(list)
 }
 
 // endReachM is what of a wire may stick out of its sheath at each end to reach

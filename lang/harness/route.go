@@ -26,6 +26,7 @@ func (b *binder) route() {
 		b.cutLength(w)
 	}
 	for _, w := range b.h.Wires {
+		w.zones = w.through()
 		for _, bundle := range w.Route {
 			bundle.Members = append(bundle.Members, w)
 		}
