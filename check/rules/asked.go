@@ -4,9 +4,11 @@ import (
 	"hame/check/facts"
 	"hame/check/faults"
 	"hame/check/network"
+	"hame/check/states"
 	"hame/check/trip"
 	"hame/lang/finding"
 	"hame/lang/harness"
+	"hame/lang/kinds"
 	"hame/lang/tables"
 )
 
@@ -129,14 +131,19 @@ type Contact struct {
 	For     string // the kind of load that the rating is given for
 }
 
-// Contact is a switch's or relay's contact at its greatest lasting current.
+// Contact is a switch's or relay's contact at its greatest current. A starter's
+// seconds count, but not for an isolator, which is not thrown under it.
 func (a Asked) Contact(element int, rails *facts.Rails) Contact {
 	x := a.c.newContact(element, rails)
 	out := Contact{For: x.ratedFor}
 	if x.ratingA > 0 {
 		out.RatingA = &x.ratingA
 	}
-	worst := a.c.Steady(element)
+	currents := func(i int) states.Worst { return a.c.Survey.Worst[i] }
+	if x.device.Is(kinds.Switch, "isolator") {
+		currents = a.c.Steady
+	}
+	worst := currents(element)
 	if worst.At == nil {
 		return out
 	}
@@ -146,7 +153,7 @@ func (a Asked) Contact(element int, rails *facts.Rails) Contact {
 	if amps != 0 {
 		seen = x.asks(a.c, p, amps)
 	}
-	out.AsksA, out.Bound = a.mostAsked(x, worst.Amps, amps), false
+	out.AsksA = a.mostAsked(x, worst.Amps, amps, currents)
 	const alike = 1e-3
 	if out.AsksA <= seen*(1+alike) {
 		out.AsksA = seen
@@ -158,11 +165,11 @@ func (a Asked) Contact(element int, rails *facts.Rails) Contact {
 
 // mostAsked is no less than any position asks: its loads' own greatest currents
 // with their factors, or its own current with the greatest of them.
-func (a Asked) mostAsked(x *contact, through, direction float64) float64 {
+func (a Asked) mostAsked(x *contact, through, direction float64, currents func(int) states.Worst) float64 {
 	most, sum, loads := 0.0, 0.0, 0.0
 	for _, i := range x.towards(a.c, direction) {
 		f, _ := x.factor(a.c.Network.Elements[i].Load.Sort)
-		amps := a.c.Steady(i).Amps
+		amps := currents(i).Amps
 		if amps > 0 {
 			most = max(most, f)
 		}

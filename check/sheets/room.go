@@ -24,7 +24,7 @@ func roomSheet(p *Pack) *sheet.Sheet {
 	s.Add(sheet.Text{Words: roomRule}, sheet.Heading{Words: "What a further load may draw, by way"}, w.wayTable(),
 		small("Worth: lasting current of a load that starts softly; a lamp or motor asks more of a contact, a start more of a fuse. The return is taken from the first ground point at the panel's own place. At most: a part of the way has no limit that is known; it is named. Check again with the new load declared."),
 		sheet.Heading{Words: "What each part carries"}, w.partTable(),
-		small("May carry: by the practice or the part's own limit. Used: the greatest lasting current of every position, cranking left out; at most where it is a bound, and then at least the rest is left. A contact is used by each load's current times the factor of its kind. Feeders and returns: wires that serve more than one load, or lead to what does. By the practice: "+strings.Join(w.cited, "; ")+"."),
+		small("May carry: by the practice or the part's own limit. Used: the greatest current of every position, for devices and wires cranking left out; at most where it is a bound, and then at least the rest is left. A contact is used by each load's current times the factor of its kind. Feeders and returns: wires that serve more than one load, or lead to what does. By the practice: "+strings.Join(w.cited, "; ")+"."),
 		sheet.Heading{Words: "Rings, ways and cavities"}, w.placesTable())
 	var wanted lacks
 	p.undrawn(&wanted)
@@ -50,7 +50,7 @@ func (w *roomWork) partTable() *sheet.Table {
 	}}
 	for _, r := range w.rows {
 		t.Rows = append(t.Rows, sheet.Row{Name: r.item, Cells: []sheet.Cell{
-			sheet.Is(r.kind), sheet.Is(r.item), sheet.Is(r.place), figureOr(r.capacity), r.usedCell(), r.leftCell(), sheet.Is(r.by), sheet.Is(own(r.existing)),
+			sheet.Is(r.kind), sheet.Is(r.item), sheet.Is(r.place), figureOr(r.capacity), r.usedCell(), r.leftCell(), sheet.Is(r.by + r.brief), sheet.Is(own(r.existing)),
 		}})
 	}
 	return t

@@ -23,6 +23,7 @@ type part struct {
 	used              float64
 	bound             bool   // it carries no more than used
 	by                string // whose word the capacity is
+	brief             string // what it carries for seconds, beside that
 	existing          bool
 	beyond            bool   // it lies ahead of a converter, and its amperes are counted behind it
 	lacks             string // the fact that the capacity waits for
@@ -141,6 +142,9 @@ func (w *roomWork) wire(i int, e *network.Element) (part, bool) {
 		r.kind = "return"
 	}
 	r.used, r.bound = w.steady(i)
+	if worst := w.Facts.Survey.Worst[i]; worst.Amps > r.used*1.001 {
+		r.brief = "; " + figure(worst.Amps).Words + " A while the engine cranks"
+	}
 	if fw.Ampacity != nil {
 		r.capacity, r.by = &fw.Ampacity.Amps, sizeWords(wire)
 		w.cited = once(w.cited, "a wire's ampacity, after the ambient's factor: "+wording.Cited(fw.Ampacity.Source))
@@ -198,7 +202,8 @@ func (w *roomWork) cavity(i int, e *network.Element) (part, bool) {
 		return part{}, false
 	}
 	r := part{kind: "connector contact", item: e.Device.Name + strings.TrimPrefix(e.Terminal.Name, "female"), place: placeOf(e.Device), by: "its own limit", lacks: "`limit`", existing: e.Device.Existing}
-	if r.used, r.bound = w.steady(i); r.used == 0 && len(e.Terminal.Wires) == 0 {
+	worst := w.Facts.Survey.Worst[i]
+	if r.used, r.bound = worst.Amps, worst.Bound; r.used == 0 && len(e.Terminal.Wires) == 0 {
 		return part{}, false
 	}
 	if limit, ok := e.Device.SI("limit"); ok {
@@ -231,8 +236,7 @@ func (w *roomWork) points() {
 		node := d.Terminals[0].Index
 		r := part{kind: d.Kind.Title(), item: d.Name, place: placeOf(d), by: "its own limit", lacks: "`limit`", existing: d.Existing}
 		for _, i := range w.Facts.Network.At[node] {
-			amps, _ := w.steady(i)
-			r.used += amps / 2
+			r.used += w.Facts.Survey.Worst[i].Amps / 2
 		}
 		if limit, ok := d.SI("limit"); ok {
 			r.capacity = &limit
