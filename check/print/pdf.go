@@ -38,12 +38,17 @@ func PDF(to io.Writer, h sheet.Head, sheets []*sheet.Sheet, o PDFOptions) error 
 		l.sheet(s)
 	}
 	l.close()
-	f, err := newFile(h, paper)
+	return l.output(to)
+}
+
+// output draws the pages, now that it is known how many they are.
+func (l *layout) output(to io.Writer) error {
+	f, err := newFile(l.head, l.paper)
 	if err != nil {
 		return err
 	}
 	for i, p := range l.pages {
-		f.AddPageFormat(orientation(p.lying), fpdf.SizeType{Wd: paper.wide, Ht: paper.high})
+		f.AddPageFormat(orientation(p.lying), fpdf.SizeType{Wd: l.paper.wide, Ht: l.paper.high})
 		if p.first {
 			f.Bookmark(inked(p.of.Title), 0, 0)
 		}

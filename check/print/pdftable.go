@@ -38,25 +38,27 @@ func (l *layout) table(b *sheet.Table) {
 		l.paragraph(words, face{sizeMM: bodyMM})
 		return
 	}
-	t := l.shared(b)
-	rows := rowsOf(b)
-	first := l.row(t, rows[0])
-	l.room(t.headHigh() + first.high)
-	l.tableHead(t)
+	l.rows(l.shared(b), rowsOf(b))
+	l.y += betweenMM
+	l.left(leftOut(len(b.Rows), mostRows, "rows"))
+	l.left(leftOut(len(b.Columns), mostColumns, "columns"))
+}
+
+// rows sets a table's head and rows, the head on every page anew. None stands
+// alone at the foot of a page.
+func (l *layout) rows(t *pdfTable, rows []sheet.Row) {
 	for i, r := range rows {
-		row := first
-		if i > 0 {
-			row = l.row(t, r)
-		}
-		if l.y+row.high > l.bottom() {
+		row := l.row(t, r)
+		switch {
+		case i == 0:
+			l.room(t.headHigh() + row.high)
+			l.tableHead(t)
+		case l.y+row.high > l.bottom():
 			l.turn()
 			l.tableHead(t)
 		}
 		l.tableRow(t, row, r.Total && (i == 0 || !rows[i-1].Total))
 	}
-	l.y += betweenMM
-	l.left(leftOut(len(b.Rows), mostRows, "rows"))
-	l.left(leftOut(len(b.Columns), mostColumns, "columns"))
 }
 
 // natural is what each column wants, and what its longest word does.

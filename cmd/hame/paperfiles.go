@@ -39,30 +39,33 @@ func writeInto(dir string, files []paper) error {
 		return unwritable(dir, err)
 	}
 	defer root.Close()
-	for _, f := range files {
-		if err := mayReplace(root, f.name); err != nil {
-			return unwritable(filepath.Join(dir, f.name), err)
-		}
+	if err := eachFile(dir, files, func(f paper) error { return mayReplace(root, f.name) }); err != nil {
+		return err
 	}
-	var beside []string
+	beside := map[string]string{}
 	defer func() {
 		for _, name := range beside {
 			_ = root.Remove(name) // gone already where all went well
 		}
 	}()
+	err = eachFile(dir, files, func(f paper) error {
+		beside[f.name] = "." + f.name + "-" + rand.Text() + ".tmp"
+		return create(root, beside[f.name], f.data)
+	})
+	if err != nil {
+		return err
+	}
+	defer syncFolder(dir)
+	return eachFile(dir, files, func(f paper) error { return root.Rename(beside[f.name], f.name) })
+}
+
+// eachFile does something with each file, up to the first that fails.
+func eachFile(dir string, files []paper, do func(paper) error) error {
 	for _, f := range files {
-		name := "." + f.name + "-" + rand.Text() + ".tmp"
-		beside = append(beside, name)
-		if err := create(root, name, f.data); err != nil {
+		if err := do(f); err != nil {
 			return unwritable(filepath.Join(dir, f.name), err)
 		}
 	}
-	for i, f := range files {
-		if err := root.Rename(beside[i], f.name); err != nil {
-			return unwritable(filepath.Join(dir, f.name), err)
-		}
-	}
-	syncFolder(dir)
 	return nil
 }
 
