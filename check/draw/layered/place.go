@@ -24,6 +24,7 @@ func (s *sketch) place() {
 		}
 	}
 	s.restore(best)
+	s.straighten()
 	s.lift()
 }
 
@@ -47,13 +48,10 @@ func (s *sketch) relax(r int) {
 
 // strain is how far the layout is from straight wires.
 func (s *sketch) strain() float64 {
-	const perTurn = 12
 	sum := 0.0
 	for _, c := range s.channels {
 		for _, g := range c {
-			if d := g.pins[0].y() - g.pins[1].y(); d != 0 {
-				sum += perTurn + max(d, -d)
-			}
+			sum += strained(g.pins[0].y() - g.pins[1].y())
 		}
 	}
 	return sum

@@ -29,13 +29,13 @@ func (p *Plan) Bar() bool {
 }
 
 // bar plans a symbol of one terminal.
-func bar(body func(p *pen, x float64)) maker {
+func bar(footMM float64, body func(p *pen, x float64)) maker {
 	return func(p *Plan, terminals []kinds.Terminal) {
-		p.Rows = []Row{through(terminals[0].Name, terminals[0].Name, 2+nameRoomMM, 3.4+p.words.below())}
+		p.Rows = []Row{through(terminals[0].Name, terminals[0].Name, 2+nameRoomMM, footMM+p.words.below())}
 		p.WidthMM = max(10, p.words.longest()+2)
 		p.shape = func(q *pen) {
 			body(q, q.middle())
-			q.caption(2.4, 3)
+			q.caption(2.4, footMM-0.4)
 		}
 	}
 }

@@ -16,8 +16,8 @@ func load(body func(p *pen, x, y float64)) maker {
 		last := len(terminals) - 1
 		if last == 1 {
 			p.Rows = []Row{through(terminals[0].Name, terminals[1].Name, 4, max(4, 1+p.words.below()))}
-			p.WidthMM = 2*bodyMM + 4 + p.words.longest()
-			p.shape = func(q *pen) { q.load(body) }
+			p.WidthMM = 2*bodyMM + 4 + max(10, p.words.longest()+frameMM(p.given))
+			p.shape = func(q *pen) { q.load(body, len(p.given.Given("case")) > 0) }
 			return
 		}
 		for i, t := range terminals[:last] {
@@ -39,10 +39,16 @@ func load(body func(p *pen, x, y float64)) maker {
 	}
 }
 
-func (p *pen) load(body func(p *pen, x, y float64)) {
+// load draws a load on its line. One that returns through its case has the sign
+// of the frame on its negative.
+func (p *pen) load(body func(p *pen, x, y float64), cased bool) {
 	y, x := p.y[0], 1+bodyMM
 	p.solid(0, y, 1, y)
 	p.solid(1+2*bodyMM, y, p.wide, y)
+	if cased {
+		p.solid(p.wide-2, y, p.wide-2, y+1.2)
+		p.frame(p.wide-2, y+1.2)
+	}
 	body(p, x, y)
 	at := 2*bodyMM + 2
 	p.words(at, y-1, NameMM, draw.Start, true, p.plan.words.Name)
@@ -115,4 +121,12 @@ func coil(p *pen, x, y float64) {
 	p.solid(x-bodyMM, y, x-bodyMM+0.6, y)
 	p.solid(x+bodyMM-0.6, y, x+bodyMM, y)
 	p.solid(x-1, y+1.8, x+1, y-1.8)
+}
+
+// frameMM is the room that the sign of a load's case takes.
+func frameMM(g kinds.Given) float64 {
+	if len(g.Given("case")) > 0 {
+		return 5
+	}
+	return 0
 }

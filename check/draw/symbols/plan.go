@@ -20,14 +20,14 @@ var makers = map[kinds.Family]map[string]maker{
 		"led": load(led), "bulb": load(lamp), "heater": load(heater), "motor": load(motor),
 		"starter": load(starter), "outlet": load(outlet), "module": load(module), "solenoid": load(coil),
 	},
-	kinds.Join:   {"splice": bar(splice), "stud": bar(stud), "bus": bar(busbar), "connector": connector},
-	kinds.Ground: {"chassis": bar(chassis), "stud": bar(earth), "bus": bar(busbar)},
+	kinds.Join:   {"splice": bar(1, splice), "stud": bar(1, stud), "bus": bar(2, busbar), "connector": connector},
+	kinds.Ground: {"chassis": bar(3.4, chassis), "stud": bar(3.4, earth), "bus": bar(2, busbar)},
 }
 
 // New plans the symbol of a device. Of a kind that is not known, as none of the
 // language is, a box stands with its terminals.
 func New(k *kinds.Kind, g kinds.Given, w Words) *Plan {
-	p := &Plan{Kind: k, words: w}
+	p := &Plan{Kind: k, given: g, words: w}
 	m, terminals := makers[k.Family][k.Name], k.Terminals(g)
 	if m == nil || len(terminals) == 0 { // a connector that does not say its ways
 		m = box

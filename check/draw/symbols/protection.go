@@ -40,7 +40,10 @@ func diode(p *pen, x, y float64) float64 {
 
 // panel is one box with a row for each way: its number, its device, what it is for.
 func panel(p *Plan, terminals []kinds.Terminal) {
-	wide := 0.0
+	wide, spare := 0.0, map[string]bool{}
+	for _, a := range p.given.Given("way") {
+		spare[a.RepeatKey()] = a.Word("device") == "spare"
+	}
 	for _, t := range terminals {
 		r := right(t.Name, 2, 4)
 		if t.Name == "feed" {
@@ -61,7 +64,7 @@ func panel(p *Plan, terminals []kinds.Terminal) {
 				q.dot(0, q.y[i], ringMM)
 				continue
 			}
-			q.way(q.y[i], r)
+			q.way(q.y[i], r, spare[r.Right])
 		}
 	}
 }
@@ -69,9 +72,14 @@ func panel(p *Plan, terminals []kinds.Terminal) {
 // The columns of a panel: the way's number, its words, its fuse.
 const numberMM, wayFuseMM = 5, 7
 
-func (p *pen) way(y float64, r Row) {
+// way draws one way; a spare one has no device.
+func (p *pen) way(y float64, r Row, spare bool) {
 	p.words(numberMM-1, y+0.35*DetailMM, DetailMM, draw.End, true, r.Right)
 	p.words(numberMM, y+0.35*DetailMM, DetailMM, draw.Start, false, r.Words)
+	if spare {
+		p.ring(p.wide-2*ringMM, y)
+		return
+	}
 	x := p.wide - wayFuseMM/2
 	p.rect(x, y, 2, 0.9)
 	p.solid(x-3, y, p.wide, y)

@@ -8,7 +8,7 @@ import (
 // poles plans a source with its positive over its negative, both at the right.
 func poles(body func(p *pen, x, y float64)) maker {
 	return func(p *Plan, terminals []kinds.Terminal) {
-		p.Rows = []Row{right(terminals[0].Name, nameRoomMM+2, 6), right(terminals[1].Name, 6, 2+p.words.below())}
+		p.Rows = []Row{right(terminals[0].Name, nameRoomMM+2, 8), right(terminals[1].Name, 6, 2+p.words.below())}
 		p.WidthMM = max(18, p.words.longest()+2)
 		p.shape = func(q *pen) {
 			x, y := q.middle()-2, (q.y[0]+q.y[1])/2

@@ -60,6 +60,7 @@ type Plan struct {
 	Kind    *kinds.Kind
 	Rows    []Row
 	WidthMM float64 // at least; the leads grow with more
+	given   kinds.Given
 	words   Words
 	shape   shape
 	flipped bool

@@ -108,7 +108,11 @@ func (m *moment) device(d *harness.Device) string {
 	case d.Is(kinds.Load) && !f.On:
 		return "off"
 	}
-	return volts(math.Abs(*f.Volts)) + ", " + amps(*f.CurrentA)
+	text := volts(math.Abs(*f.Volts)) + ", "
+	if d.Is(kinds.Supply) {
+		text += map[bool]string{true: "takes ", false: "gives "}[*f.CurrentA < 0]
+	}
+	return text + amps(math.Abs(*f.CurrentA))
 }
 
 // way is the current of a panel's way.
@@ -126,22 +130,22 @@ func (m *moment) way(d *harness.Device, way string) string {
 	return ""
 }
 
-// liveMM is the width of a wire that is live.
-const liveMM = 1.5
+// heavier is how many times as wide a wire is drawn that is live.
+const heavier = 1.7
 
 // strand draws a wire: heavier where it is live, with a dashed edge where it is the
 // machine's own.
-func (m *moment) strand(w *harness.Wire, points []draw.Point) []draw.Item {
+func strand(w *harness.Wire, points []draw.Point, live bool) []draw.Item {
 	items := draw.Strand(points, w.Colour, w.Stripe)
-	if w.Existing {
-		edge := items[0].(draw.Line)
-		edge.Ink.DashMM = 1.2
-		core := items[1].(draw.Line)
-		core.Ink.WidthMM = 0.45
-		items[0], items[1] = edge, core
-	}
-	if m.wireLive(w) {
-		items = append([]draw.Item{draw.Line{Points: points, Ink: draw.Ink{WidthMM: liveMM, Colour: draw.Black}}}, items...)
+	for i := range items {
+		l := items[i].(draw.Line)
+		if live {
+			l.Ink.WidthMM *= heavier
+		}
+		if w.Existing && i == 0 {
+			l.Ink.DashMM = 1.2
+		}
+		items[i] = l
 	}
 	return items
 }

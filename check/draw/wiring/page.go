@@ -28,6 +28,7 @@ type frame struct {
 	circuits   draw.Point // the origins of the two blocks
 	low        draw.Point
 	strip      float64 // where the strip with key and title begins
+	rows       int     // that have letters
 }
 
 // frameOf measures a page.
@@ -53,7 +54,8 @@ func (s *scheme) frameOf(v *view, o Options) frame {
 	f.strip = f.high - edgeMM - below
 	left := (f.wide - wide*f.scale) / 2
 	f.circuits = draw.Point{X: left, Y: above + max(0, (f.strip-airMM-above-high*f.scale)/2)}
-	f.low = draw.Point{X: left, Y: f.circuits.Y + f.scale*(v.circuits.layout.HeightMM+betweenMM)}
+	f.low = draw.Point{X: left, Y: f.circuits.Y + f.scale*(high-v.low.layout.HeightMM)}
+	f.rows = max(1, int((f.strip-edgeMM)/rowMM+0.5))
 	return f
 }
 
@@ -62,9 +64,32 @@ func (v *view) size() (wide, high float64) {
 	a, b := v.circuits.layout, v.low.layout
 	wide, high = max(1, a.WidthMM, b.WidthMM), max(1, a.HeightMM)
 	if len(v.low.nodes) > 0 {
-		high += betweenMM + b.HeightMM
+		high = max(high, v.under()+betweenMM+b.HeightMM)
 	}
 	return wide, high
+}
+
+// under is how far down the circuits reach where the return side stands below
+// them: often no further than half way.
+func (v *view) under() float64 {
+	const asideMM = 8
+	right, low := v.low.layout.WidthMM+asideMM, 0.0
+	k := v.circuits
+	for i, n := range k.nodes {
+		at := k.layout.Nodes[i]
+		if at.LeftMM < right {
+			rows := n.layered().Rows
+			low = max(low, at.RowsMM[len(rows)-1]+rows[len(rows)-1].DownMM)
+		}
+	}
+	for _, w := range k.layout.Wires {
+		for i, p := range w.Points {
+			if i > 0 && min(p.X, w.Points[i-1].X) < right {
+				low = max(low, p.Y, w.Points[i-1].Y)
+			}
+		}
+	}
+	return low
 }
 
 // fit reports whether all sheets fit their paper in the scale that was asked for.
@@ -77,9 +102,12 @@ func (s *scheme) fit(views []*view, o Options) bool {
 	return true
 }
 
-// rowOf is the letter of the row that a height lies in: A to Z, then AA.
-func rowOf(y float64) string {
-	n := max(0, int((y-edgeMM)/rowMM))
+// row is the number of the row that a height lies in; what is left over at the
+// foot belongs to the last.
+func (f frame) row(y float64) int { return min(max(0, int((y-edgeMM)/rowMM)), f.rows-1) }
+
+// letter names a row: A to Z, then AA.
+func letter(n int) string {
 	name := ""
 	for n++; n > 0; n = (n - 1) / 26 {
 		name = string(rune('A'+(n-1)%26)) + name
@@ -92,15 +120,15 @@ func rowOf(y float64) string {
 func (s *scheme) address(views []*view, o Options) {
 	for _, v := range views {
 		f := s.frameOf(v, o)
-		v.circuits.address(f.circuits, f.scale)
-		v.low.address(f.low, f.scale)
+		v.circuits.address(f, f.circuits)
+		v.low.address(f, f.low)
 	}
 }
 
-func (k *block) address(origin draw.Point, scale float64) {
+func (k *block) address(f frame, origin draw.Point) {
 	for i, n := range k.nodes {
 		if n.flag != nil {
-			n.flag.row = rowOf(origin.Y + scale*k.layout.Nodes[i].RowsMM[0])
+			n.flag.row = letter(f.row(origin.Y + f.scale*k.layout.Nodes[i].RowsMM[0]))
 		}
 	}
 }
@@ -152,11 +180,15 @@ func (s *scheme) border(p *draw.Picture, f frame, o Options) {
 	for _, x := range []float64{edgeMM + zoneMM, f.wide - edgeMM - zoneMM} {
 		p.Add(draw.Line{Points: []draw.Point{{X: x, Y: edgeMM}, {X: x, Y: f.strip}}, Ink: thin})
 	}
-	for y := 1.0 * edgeMM; y < f.strip; y += rowMM {
-		end := min(y+rowMM, f.strip)
+	for n := range f.rows {
+		y := edgeMM + rowMM*float64(n)
+		end := y + rowMM
+		if n == f.rows-1 {
+			end = f.strip
+		}
 		for _, x := range []float64{edgeMM, f.wide - edgeMM - zoneMM} {
 			p.Add(draw.Line{Points: []draw.Point{{X: x, Y: y}, {X: x + zoneMM, Y: y}}, Ink: thin})
-			p.Add(draw.Text{At: draw.Point{X: x + zoneMM/2, Y: (y+end)/2 + 1}, Words: rowOf(y + 1), SizeMM: 2.8, Anchor: draw.Middle, Bold: true, Colour: draw.Black})
+			p.Add(draw.Text{At: draw.Point{X: x + zoneMM/2, Y: (y+end)/2 + 1}, Words: letter(n), SizeMM: 2.8, Anchor: draw.Middle, Bold: true, Colour: draw.Black})
 		}
 	}
 	if o.Verdict != "" {

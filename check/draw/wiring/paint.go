@@ -35,7 +35,7 @@ func (s *scheme) wire(r *run, p layered.Path) draw.Group {
 	}
 	return draw.Group{
 		Sort: draw.Wire, Name: r.wire.Name, Tip: s.wireTip(r.wire), Live: s.mode.wireLive(r.wire),
-		Items: append(s.mode.strand(r.wire, points), label...),
+		Items: append(strand(r.wire, points, s.mode.wireLive(r.wire)), label...),
 	}
 }
 

@@ -101,20 +101,24 @@ func (s *scheme) nearer(a, b *landing) bool {
 	return x < y || x == y && a.node.box.at < b.node.box.at
 }
 
-// loners spreads nodes that nothing is joined to over the columns.
+// mostLoners is how many columns nodes take that nothing is joined to.
+const mostLoners = 8
+
+// loners gives points of the return side that nothing is joined to columns of
+// their own, behind all others.
 func (k *block) loners() {
 	joined := map[*node]bool{}
-	most := 4
+	first := 0
 	for _, r := range k.runs {
-		joined[r.ends[0].node], joined[r.ends[1].node] = true, true
-	}
-	for _, n := range k.nodes {
-		most = max(most, n.layer)
+		for _, e := range r.ends {
+			joined[e.node] = true
+			first = max(first, e.node.layer+1)
+		}
 	}
 	next := 0
 	for _, n := range k.nodes {
 		if !joined[n] && n.box != nil && n.box.collects {
-			n.layer = next % (most + 1)
+			n.layer = first + next%mostLoners
 			next++
 		}
 	}

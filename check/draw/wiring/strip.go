@@ -15,15 +15,16 @@ import (
 type strip struct {
 	high   float64
 	keys   []*harness.Device // one of each kind that has a plain symbol
-	across int               // keys beside each other
-	lines  []string          // below them
+	styles []style
+	across int      // keys beside each other
+	lines  []string // below them
 }
 
 // The measures of the strip, in mm.
 const (
 	titleWide = 88
 	titleHigh = 34
-	keyWide   = 33
+	keyWide   = 37
 	keyHigh   = 9
 	padMM     = 2.5
 	proseMM   = 2.0 // type
@@ -37,13 +38,39 @@ func (s *scheme) stripOf(v *view, o Options, pageWide float64) strip {
 	for _, text := range s.prose(v, o) {
 		p.lines = append(p.lines, lines(text, proseMM, left)...)
 	}
-	rows := (len(p.keys) + keyLines + p.across - 1) / p.across
-	p.high = max(titleHigh, 2*padMM+keyHigh*float64(rows)+proseStep*float64(len(p.lines)))
+	p.styles = s.styles(v)
+	p.high = max(titleHigh, 2*padMM+keyHigh*float64(p.rows())+proseStep*float64(len(p.lines)))
 	return p
 }
 
-// keyLines are the keys of lines, before those of symbols.
-const keyLines = 3
+func (p strip) rows() int { return (len(p.keys) + len(p.styles) + p.across - 1) / p.across }
+
+// style is a style of line, as the key explains it.
+type style struct {
+	words     string
+	own, live bool
+}
+
+// styles are those that a sheet uses.
+func (s *scheme) styles(v *view) []style {
+	list := []style{{words: "wire"}}
+	own := false
+	for _, k := range []*block{v.circuits, v.low} {
+		for _, r := range k.runs {
+			own = own || r.wire != nil && r.wire.Existing
+		}
+		for _, n := range k.nodes {
+			own = own || n.box != nil && n.box.device.Existing
+		}
+	}
+	if own {
+		list = append(list, style{words: "machine's own", own: true})
+	}
+	if s.mode != nil {
+		list = append(list, style{words: "live in " + s.mode.name, live: true})
+	}
+	return list
+}
 
 // keys are the devices whose symbols the key explains. Panels, keys and connectors
 // are boxes with words in them.
@@ -134,48 +161,35 @@ func (p strip) draw(pic *draw.Picture, s *scheme, v *view, of int, o Options, f 
 	pic.Add(draw.Line{Points: []draw.Point{{X: edgeMM, Y: f.strip}, {X: f.wide - edgeMM, Y: f.strip}}, Ink: thin})
 	pic.Add(draw.Line{Points: []draw.Point{{X: middle, Y: f.strip}, {X: middle, Y: f.high - edgeMM}}, Ink: thin})
 	x, y := edgeMM+padMM, f.strip+padMM
-	for i := range keyLines + len(p.keys) {
+	for i := range len(p.styles) + len(p.keys) {
 		at := draw.Point{X: x + keyWide*float64(i%p.across), Y: y + keyHigh*float64(i/p.across) + keyHigh/2 - 1}
-		if i < keyLines {
-			pic.Add(s.lineKey(i, at)...)
+		if i < len(p.styles) {
+			pic.Add(p.styles[i].draw(at)...)
 		} else {
-			pic.Add(symbolKey(p.keys[i-keyLines], at)...)
+			pic.Add(symbolKey(p.keys[i-len(p.styles)], at)...)
 		}
 	}
-	y += keyHigh * float64((keyLines+len(p.keys)+p.across-1)/p.across)
+	y += keyHigh * float64(p.rows())
 	for i, l := range p.lines {
 		pic.Add(draw.Text{At: draw.Point{X: x, Y: y + proseStep*float64(i) + proseMM}, Words: l, SizeMM: proseMM})
 	}
 	s.title(pic, v, of, o, draw.Point{X: middle + padMM, Y: f.strip + padMM})
 }
 
-// lineKey explains a style of line.
-func (s *scheme) lineKey(i int, at draw.Point) []draw.Item {
-	stretch := []draw.Point{at, at.Add(10, 0)}
-	w := &harness.Wire{Colour: "blue"}
-	words := "wire"
-	items := (*moment)(nil).strand(w, stretch)
-	switch i {
-	case 1:
-		w.Existing = true
-		items, words = (*moment)(nil).strand(w, stretch), "machine's own"
-	case 2:
-		words = "live, if a mode is shown"
-		if s.mode != nil {
-			words = "live in " + s.mode.name
-		}
-		items = append([]draw.Item{draw.Line{Points: stretch, Ink: draw.Ink{WidthMM: liveMM, Colour: draw.Black}}}, items...)
-	}
-	return append(items, draw.Text{At: at.Add(11.5, 0.7), Words: draw.Cut(words, proseMM, false, keyWide-12.5), SizeMM: proseMM})
+// draw shows a stretch of wire in the style.
+func (l style) draw(at draw.Point) []draw.Item {
+	stretch := []draw.Point{at, at.Add(14, 0)}
+	items := strand(&harness.Wire{Colour: "blue", Existing: l.own}, stretch, l.live)
+	return append(items, draw.Text{At: at.Add(15.5, 0.7), Words: draw.Cut(l.words, proseMM, false, keyWide-16.5), SizeMM: proseMM})
 }
 
 // symbolKey explains a symbol.
 func symbolKey(d *harness.Device, at draw.Point) []draw.Item {
-	const wide, high = 10, 7.5
+	const wide, high = 14, 7.5
 	sym := symbols.Of(d.Kind, d, symbols.Words{}, symbols.Style{})
 	var drawn []draw.Item
 	for _, i := range sym.Items {
-		if t, words := i.(draw.Text); !words || len(t.Words) == 1 {
+		if t, words := i.(draw.Text); !words || t.Words == "G" || t.Words == "M" || t.Words == "=" {
 			drawn = append(drawn, i)
 		}
 	}
@@ -189,7 +203,7 @@ func symbolKey(d *harness.Device, at draw.Point) []draw.Item {
 	if d.Is(kinds.Ground) && name != "chassis" {
 		name = "return " + name
 	}
-	return append(placed(drawn, k, origin), draw.Text{At: at.Add(11.5, 0.7), Words: name, SizeMM: proseMM})
+	return append(placed(drawn, k, origin), draw.Text{At: at.Add(15.5, 0.7), Words: name, SizeMM: proseMM})
 }
 
 // title fills in the title block.
