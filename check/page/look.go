@@ -5,6 +5,7 @@ import (
 
 	"hame/check/draw"
 	"hame/check/draw/board"
+	"hame/check/draw/wiring"
 	"hame/check/sheet"
 	"hame/check/sheets"
 	"hame/lang/finding"
@@ -18,7 +19,8 @@ func look(p *sheets.Pack) *sheet.Sheet {
 }
 
 func pictures(p *sheets.Pack) []*draw.Picture {
-	return board.Pictures(p.Harness, board.Options{Verdict: p.Head().Verdict()})
+	verdict := p.Head().Verdict()
+	return append(wiring.Pictures(p.Run, wiring.Options{Verdict: verdict}), board.Pictures(p.Harness, board.Options{Verdict: verdict})...)
 }
 
 // gravest first, as a reader wants them.

@@ -1,6 +1,7 @@
 package page
 
 import (
+	"hame/check/facts"
 	"hame/check/figures"
 	"hame/check/sheets"
 	"hame/check/states"
@@ -36,10 +37,10 @@ func tell(p *sheets.Pack) told {
 		at := p.Facts.Survey.Modes[i]
 		in := mode{Name: m.Name, State: wording.Position(at.Position.Figure()), Names: map[string]state{}}
 		for _, w := range p.Figures.Wires {
-			in.Names[w.Wire.Name] = state{Live: wireLive(at, w.Wire), Says: wireSays(w, i)}
+			in.Names[w.Wire.Name] = state{Live: facts.WireUnderVoltage(at, w.Wire), Says: wireSays(w, i)}
 		}
 		for _, d := range p.Figures.Devices {
-			in.Names[d.Device.Name] = state{Live: deviceLive(at, d.Device), Says: deviceSays(d, i)}
+			in.Names[d.Device.Name] = state{Live: facts.DeviceUnderVoltage(at, d.Device), Says: deviceSays(d, i)}
 		}
 		for _, b := range p.Harness.Bundles {
 			in.Names[b.Name] = bundleState(at, b)
@@ -49,29 +50,10 @@ func tell(p *sheets.Pack) told {
 	return t
 }
 
-// wireLive: a source stands behind one of its ends.
-func wireLive(at *states.Point, w *harness.Wire) bool {
-	for _, e := range w.Ends {
-		if e.Terminal != nil && at.Alive(e.Terminal.Index) {
-			return true
-		}
-	}
-	return false
-}
-
-func deviceLive(at *states.Point, d *harness.Device) bool {
-	for _, t := range d.Terminals {
-		if at.Alive(t.Index) {
-			return true
-		}
-	}
-	return false
-}
-
 func bundleState(at *states.Point, b *harness.Bundle) state {
 	live := 0
 	for _, w := range b.Members {
-		if wireLive(at, w) {
+		if facts.WireUnderVoltage(at, w) {
 			live++
 		}
 	}

@@ -29,7 +29,7 @@
     const title = g.querySelector(":scope > title");
     const parts = [name];
     const now = stateOf(name);
-    if (now) parts.push(`in ${mode.name}: ${[now.live ? "live" : "dead", now.says].filter(Boolean).join(", ")}`);
+    if (now) parts.push(`in ${mode.name}: ${[now.live ? "live" : "not live", now.says].filter(Boolean).join(", ")}`);
     const tip = title ? title.textContent : "";
     if (tip && tip !== name) parts.push(tip.startsWith(name) ? tip.slice(name.length).replace(/^[\s,:]+/, "") : tip);
     return parts.join(" \u2013 ");

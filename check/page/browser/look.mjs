@@ -29,7 +29,7 @@ if (first) {
 }
 
 // By keys alone: into a drawing, and on with an arrow.
-await page.focus("[data-picture] g[tabindex='0']");
+await page.$eval("[data-picture] g[tabindex='0']", (g) => g.focus());
 const before = await page.$eval("#told", (p) => p.textContent);
 await page.keyboard.press("ArrowRight");
 const after = await page.$eval("#told", (p) => p.textContent);
