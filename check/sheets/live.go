@@ -4,11 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"hame/check/network"
 	"hame/check/rules"
 	"hame/check/sheet"
 	"hame/lang/harness"
-	"hame/lang/kinds"
 )
 
 var _ = register(Maker{
@@ -46,7 +44,11 @@ func liveSheet(p *Pack) *sheet.Sheet {
 	}
 	w := newLiveWork(p)
 	groups := w.groups()
-	s.Add(sheet.Heading{Words: "By the position of the key"})
+	heading := "By the position of the key"
+	if len(w.masters) > 0 {
+		heading += ", the master switch closed; and with it open, whatever the key"
+	}
+	s.Add(sheet.Heading{Words: heading})
 	for _, g := range groups {
 		s.Add(w.byKey(g))
 	}
@@ -71,27 +73,61 @@ type liveWork struct {
 	modes  []*power
 	hands  []*harness.Device
 	turned map[turn]*power
+	// masters are the switches that cut the battery off: closed in the columns of
+	// the key, and open in one of their own, for which cut has a power a key.
+	masters []*harness.Device
+	cut     []*power
 }
 
-// turn is a column with a switch held on a throw, or the engine held.
+// turn is a column with a switch held on a throw, the engine held, or a relay taken
+// to pull in where it is fed.
 type turn struct {
 	column int
 	device *harness.Device
 	throw  int
 	engine string
+	pulled int // its coil's element, from 1; 0 for none
 }
 
 func newLiveWork(p *Pack) *liveWork {
 	w := &liveWork{Pack: p, asked: rules.Ask(p.Facts), hands: handSwitches(p.Facts), turned: map[turn]*power{}}
+	for _, d := range w.hands {
+		if d.Has("master") {
+			w.masters = append(w.masters, d)
+		}
+	}
 	for _, c := range keyColumns {
 		sure := sureCoils(p.Facts, c)
 		w.sure = append(w.sure, sure)
-		w.keys = append(w.keys, powerIn(p.Facts, c, sure, nil))
+		w.keys = append(w.keys, powerIn(p.Facts, c, sure, w.mastersOn(1)))
+		if len(w.masters) > 0 {
+			w.cut = append(w.cut, powerIn(p.Facts, c, sure, w.mastersOn(0)))
+		}
 	}
 	for n, m := range p.Harness.Modes {
 		w.modes = append(w.modes, w.inMode(n, m))
 	}
 	return w
+}
+
+// mastersOn holds the masters on a throw.
+func (w *liveWork) mastersOn(throw int) map[*harness.Device]int {
+	forced := map[*harness.Device]int{}
+	for _, d := range w.masters {
+		forced[d] = throw
+	}
+	return forced
+}
+
+// cutOff is an item's state with the masters open, whatever the key.
+func (w *liveWork) cutOff(nodes []int) state {
+	first := w.cut[0].of(nodes)
+	for _, p := range w.cut[1:] {
+		if p.of(nodes) != first {
+			return mayBe
+		}
+	}
+	return first
 }
 
 // inMode holds every switch where a mode has it, and every relay where it was
@@ -112,10 +148,16 @@ func (w *liveWork) byKey(g itemGroup) *sheet.Table {
 	for _, c := range keyColumns {
 		t.Columns = append(t.Columns, sheet.Column{Name: "key_" + c.key, Title: c.key})
 	}
+	if len(w.masters) > 0 {
+		t.Columns = append(t.Columns, sheet.Column{Name: "master_open", Title: "master open"})
+	}
 	for _, it := range g.items {
 		r := it.row()
 		for k := range keyColumns {
 			r.Cells = append(r.Cells, w.mark(k, it.nodes))
+		}
+		if len(w.masters) > 0 {
+			r.Cells = append(r.Cells, stateCell(w.cutOff(it.nodes)))
 		}
 		t.Rows = append(t.Rows, r)
 	}
@@ -168,163 +210,4 @@ func stateCell(s state) sheet.Cell {
 		return sheet.Is("may be")
 	}
 	return sheet.Is("dead")
-}
-
-// mark is an item's state in a column, and what settles it.
-func (w *liveWork) mark(k int, nodes []int) sheet.Cell {
-	c := stateCell(w.keys[k].of(nodes))
-	if w.keys[k].of(nodes) != mayBe {
-		return c
-	}
-	settled := w.settledBy(k, nodes)
-	if len(settled) == 0 {
-		settled = []string{"several switches together"}
-	}
-	return sheet.Is(c.Words + ": " + strings.Join(settled, ", "))
-}
-
-// settledBy names what settles whether something is live: the switches that do so
-// on one throw by themselves, and the engine.
-func (w *liveWork) settledBy(k int, nodes []int) []string {
-	var names []string
-	for _, d := range w.hands {
-		throws, _ := d.SI("throws")
-		for t := 0; t <= max(1, int(throws)); t++ {
-			if w.turn(turn{column: k, device: d, throw: t}).of(nodes) != mayBe {
-				names = append(names, d.Name)
-				break
-			}
-		}
-	}
-	for _, engine := range keyColumns[k].engines {
-		if len(keyColumns[k].engines) > 1 && w.turn(turn{column: k, engine: engine}).of(nodes) != mayBe {
-			return append(names, "the engine")
-		}
-	}
-	return names
-}
-
-func (w *liveWork) turn(t turn) *power {
-	if p, ok := w.turned[t]; ok {
-		return p
-	}
-	c, forced := keyColumns[t.column], map[*harness.Device]int{}
-	if t.device != nil {
-		forced[t.device] = t.throw
-	}
-	if t.engine != "" {
-		c.engines = []string{t.engine}
-	}
-	p := powerIn(w.Facts, c, w.sure[t.column], forced)
-	w.turned[t] = p
-	return p
-}
-
-// groups are all items: every point of the feed side, then by what one looks for.
-func (w *liveWork) groups() []itemGroup {
-	return []itemGroup{w.rails(), w.loadItems(), w.connectorItems(), w.metalItems()}
-}
-
-// rails are the points that wires and mated contacts tie together.
-func (w *liveWork) rails() itemGroup {
-	g := itemGroup{name: "rails", title: "Rails: what is tied together by wires", columns: []sheet.Column{{Name: "place", Title: "place"}, {Name: "wires", Title: "wires"}}}
-	point, at := w.Facts.Network.Tied(), map[int]int{}
-	for _, d := range w.Harness.Devices {
-		for _, t := range d.Terminals {
-			if w.Facts.Network.Return(t.Index) || len(t.Wires) == 0 {
-				continue
-			}
-			k, met := at[point[t.Index]]
-			if !met {
-				k = len(g.items)
-				at[point[t.Index]] = k
-				g.items = append(g.items, item{name: t.FullName(), more: []string{"", ""}, nodes: []int{t.Index}})
-			} else {
-				g.items[k].name += ", " + t.FullName()
-			}
-			g.items[k].more[0] = with(g.items[k].more[0], placeOf(d))
-			for _, wire := range t.Wires {
-				g.items[k].more[1] = with(g.items[k].more[1], wire.Name)
-			}
-		}
-	}
-	return g
-}
-
-// with adds a name to a list of names, once.
-func with(names, name string) string {
-	if names == "" {
-		return name
-	}
-	return strings.Join(once(strings.Split(names, ", "), name), ", ")
-}
-
-func (w *liveWork) loadItems() itemGroup {
-	g := itemGroup{name: "loads", title: "Loads: their feed terminals", columns: []sheet.Column{{Name: "place", Title: "place"}, {Name: "whose", Title: "whose"}}}
-	for i := range w.Facts.Network.Elements {
-		e := &w.Facts.Network.Elements[i]
-		if e.Kind != network.Load || !e.Device.Is(kinds.Load) {
-			continue
-		}
-		node := e.A
-		if w.Facts.Network.Return(node) {
-			node = e.B
-		}
-		if !w.Facts.Network.Return(node) {
-			g.items = append(g.items, item{name: e.Name, more: []string{placeOf(e.Device), own(e.Device.Existing)}, nodes: []int{node}})
-		}
-	}
-	return g
-}
-
-func (w *liveWork) connectorItems() itemGroup {
-	g := itemGroup{name: "connectors", title: "Connectors: their cavities, mated", columns: []sheet.Column{{Name: "place", Title: "place"}, {Name: "function", Title: "function"}, {Name: "whose", Title: "whose"}}}
-	for _, d := range w.Harness.Devices {
-		if !d.Is(kinds.Join, "connector") {
-			continue
-		}
-		for _, t := range d.Terminals {
-			half, n, _ := strings.Cut(t.Name, ".")
-			other := d.Terminal(map[string]string{"female": "male", "male": "female"}[half] + "." + n)
-			if other != nil && half == "male" || w.Facts.Network.Return(t.Index) {
-				continue
-			}
-			nodes, wired := []int{t.Index}, len(t.Wires) > 0
-			if other != nil {
-				nodes, wired = append(nodes, other.Index), wired || len(other.Wires) > 0
-			}
-			if wired {
-				g.items = append(g.items, item{name: d.Name + "." + n, more: []string{placeOf(d), functionOf(d, n), own(d.Existing)}, nodes: nodes})
-			}
-		}
-	}
-	return g
-}
-
-// functionOf is what a connector's cavity is for, as declared.
-func functionOf(d *harness.Device, cavity string) string {
-	for _, args := range d.Given("way") {
-		if args.RepeatKey() == cavity {
-			return args.Word("function")
-		}
-	}
-	return ""
-}
-
-// metalItems are posts, studs, buses and feeds of panels.
-func (w *liveWork) metalItems() itemGroup {
-	g := itemGroup{name: "metal", title: "Posts, studs, buses: metal that a tool can touch", columns: []sheet.Column{{Name: "place", Title: "place"}, {Name: "cover", Title: "cover"}, {Name: "whose", Title: "whose"}}}
-	for _, d := range w.Harness.Devices {
-		for _, t := range d.Terminals {
-			if !w.asked.Metal(t) || w.Facts.Network.Return(t.Index) || len(t.Wires) == 0 && !d.Is(kinds.Supply) {
-				continue
-			}
-			cover := "BARE"
-			if d.Covered {
-				cover = "covered"
-			}
-			g.items = append(g.items, item{name: t.FullName(), more: []string{placeOf(d), cover, own(d.Existing)}, nodes: []int{t.Index}})
-		}
-	}
-	return g
 }

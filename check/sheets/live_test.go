@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -250,5 +251,32 @@ func TestLiveNeverSaysDeadOfWhatIsLive(t *testing.T) {
 	t.Logf("%d marks, %d of them may be where every position agrees", checked, vague)
 	if checked < 1000 || vague > checked/50 {
 		t.Errorf("%d marks checked, %d of them vague", checked, vague)
+	}
+}
+
+// TestLiveMaster: in the forwarder the cab's bus hangs on the master isolator, and
+// the alternator's cable does not (its own text says so).
+func TestLiveMaster(t *testing.T) {
+	text, err := fromExamples("forwarder/harness.hame")
+	if err != nil {
+		t.Fatal(err)
+	}
+	table := tableOf(t, packOf(t, "forwarder/harness.hame", text), "live", "rails_by_key")
+	want := map[string][]string{"cab_pos": {"LIVE", "LIVE", "LIVE", "LIVE", "dead"}, "alt.pos": {"LIVE", "LIVE", "LIVE", "LIVE", "LIVE"}, "ignition.ign": {"dead", "dead", "LIVE", "LIVE", "dead"}}
+	for _, r := range table.Rows {
+		for name, marks := range want {
+			if !slices.Contains(strings.Split(r.Cells[0].Words, ", "), name) {
+				continue
+			}
+			delete(want, name)
+			for k, mark := range marks {
+				if got := r.Cells[3+k].Words; got != mark {
+					t.Errorf("%s, %s: %s, want %s", name, table.Columns[3+k].Title, got, mark)
+				}
+			}
+		}
+	}
+	if len(want) > 0 {
+		t.Errorf("not met: %v", want)
 	}
 }
