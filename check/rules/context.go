@@ -3,8 +3,11 @@ package rules
 import (
 	"fmt"
 	"math"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 
 	"hame/check/facts"
 	"hame/check/figures"
@@ -62,17 +65,46 @@ func (s *Session) Observe(f *facts.Facts) func(*states.Point) {
 	}
 }
 
-// Judge runs every rule, once everything is solved. Findings come unsorted.
-func (s *Session) Judge() []finding.Finding {
+// Judge runs every rule, once everything is solved: rules only read the facts and
+// write to their own Context, so as many run at once as there are processors.
+// Findings come in the order of the rules. Stop, which may be nil, is asked
+// before each rule, by several goroutines at once; where it says so the rest is
+// left out.
+func (s *Session) Judge(stop func() bool) []finding.Finding {
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	var fault atomic.Pointer[any]
+	for range min(runtime.GOMAXPROCS(0), len(s.contexts)) {
+		wait.Go(func() {
+			defer hold(&fault)
+			for k := next.Add(1); int(k) <= len(s.contexts) && (stop == nil || !stop()); k = next.Add(1) {
+				s.contexts[k-1].judge()
+			}
+		})
+	}
+	wait.Wait()
+	if f := fault.Load(); f != nil {
+		panic(*f) // where the caller can catch it
+	}
 	var all []finding.Finding
 	for _, c := range s.contexts {
-		if c.rule.Check != nil {
-			c.rule.Check(c)
-		}
-		c.flush()
 		all = append(all, c.found...)
 	}
 	return all
+}
+
+// hold keeps the first fault of several goroutines for who waits for them.
+func hold(fault *atomic.Pointer[any]) {
+	if f := recover(); f != nil {
+		fault.CompareAndSwap(nil, &f)
+	}
+}
+
+func (c *Context) judge() {
+	if c.rule.Check != nil {
+		c.rule.Check(c)
+	}
+	c.flush()
 }
 
 // Report adds a finding of the rule that is running, at its severity unless
