@@ -11,7 +11,8 @@ import (
 
 const (
 	captionMM = 7   // above a picture, for its title
-	underMM   = 12  // below it, for its scale or the printer's check
+	scaleMM   = 5   // below it, for a line on its scale
+	rulerMM   = 12  // below one of true size, for the printer's check as well
 	mostScale = 1.5 // that a picture is enlarged to
 )
 
@@ -33,8 +34,8 @@ func (l *layout) picture(p *draw.Picture) {
 	l.left(left)
 }
 
-// area is where pictures stand on the page.
-func (l *layout) area() draw.Box {
+// area is where pictures stand on the page, with room under them.
+func (l *layout) area(underMM float64) draw.Box {
 	return draw.Box{Left: marginMM, Top: l.top() + captionMM, Right: l.size().wide - marginMM, Bottom: l.bottom() - underMM}
 }
 
@@ -59,14 +60,14 @@ func (l *layout) fit(p *draw.Picture) {
 	scale := l.place(p)
 	note := fmt.Sprintf("Scale 1 : %.2g. Not to be measured from.", 1/scale)
 	if scale < 0.5 {
-		note += " Is it too small to read? --format html has it in full size."
+		note += " Is it too small to read? As --format html it can be enlarged."
 	}
 	l.note(note)
 }
 
 // place draws a picture as large as it fits, and gives its scale.
 func (l *layout) place(p *draw.Picture) float64 {
-	a := l.area()
+	a := l.area(scaleMM)
 	scale := min(widthOf(a)/p.WidthMM, heightOf(a)/p.HeightMM, mostScale)
 	l.ink(p.Items, scale, a.Left+(widthOf(a)-p.WidthMM*scale)/2, a.Top)
 	return scale

@@ -51,7 +51,7 @@ func (l *layout) tiled(p *draw.Picture) tiling {
 	var best tiling
 	for _, lying := range []bool{p.WidthMM > p.HeightMM, p.WidthMM <= p.HeightMM} {
 		l.lying = lying
-		a := l.area()
+		a := l.area(rulerMM)
 		t := tiling{p, a, counted(p.WidthMM, widthOf(a), overlapMM), counted(p.HeightMM, heightOf(a), overlapMM)}
 		if best.of == nil || t.across*t.down < best.across*best.down {
 			best = t
@@ -81,7 +81,7 @@ func label(column, row int) string {
 func (l *layout) plan(t tiling) {
 	l.ownPage(t.of.Title + ": how its pages lie together")
 	scale := l.place(t.of)
-	a := l.area()
+	a := l.area(scaleMM)
 	left := a.Left + (widthOf(a)-t.of.WidthMM*scale)/2
 	count := 0
 	for row := range t.down {
@@ -105,7 +105,7 @@ func (l *layout) plan(t tiling) {
 // tile is one page of a picture, with marks where its neighbours lie over it.
 func (l *layout) tile(t tiling, column, row int, items []draw.Item) {
 	l.ownPage(fmt.Sprintf("%s, %s (row %s of %d, %d of %d across)", t.of.Title, label(column, row), label(0, row)[:len(label(0, row))-1], t.down, column+1, t.across))
-	a, b := l.area(), t.box(column, row)
+	a, b := t.part, t.box(column, row)
 	l.put(func(pdf *fpdf.Fpdf) { pdf.ClipRect(a.Left, a.Top, widthOf(a), heightOf(a), false) })
 	l.ink(items, 1, a.Left-b.Left, a.Top-b.Top)
 	l.put(func(pdf *fpdf.Fpdf) { pdf.ClipEnd() })
