@@ -11,10 +11,10 @@ import (
 // leads there, by the branches that carry the most; else by whatever conducts.
 // It never passes the source that it's for, nor a load.
 func (w walker) between(from, to, source int) []Step {
-	if steps, ok := w.widest(from, to, source, w.along); ok {
+	if steps, ok := w.widest(from, to, source, w.leaving, w.along); ok {
 		return steps
 	}
-	steps, _ := w.widest(from, to, source, w.conducts)
+	steps, _ := w.widest(from, to, source, func(node int) []int { return w.f.Network.At[node] }, w.conducts)
 	return steps
 }
 
@@ -44,7 +44,7 @@ func (w walker) conducts(i, node int) float64 {
 
 // widest finds the way whose least current is the greatest. Of equals the one
 // of the lower node wins, so that the outcome is the same every time.
-func (w walker) widest(from, to, source int, width func(i, node int) float64) ([]Step, bool) {
+func (w walker) widest(from, to, source int, at func(node int) []int, width func(i, node int) float64) ([]Step, bool) {
 	best, via, done := map[int]float64{from: math.Inf(1)}, map[int]int{}, map[int]bool{}
 	for open := []int{from}; len(open) > 0; {
 		k := widestOf(open, best)
@@ -55,7 +55,7 @@ func (w walker) widest(from, to, source int, width func(i, node int) float64) ([
 		}
 		done[node] = true
 		reach := best[node]
-		for _, i := range w.f.Network.At[node] {
+		for _, i := range at(node) {
 			least := min(reach, width(i, node))
 			if least == 0 {
 				continue // most of what touches a chassis brings current to it

@@ -30,7 +30,8 @@ type Facts struct {
 	wires    map[*harness.Wire]*figures.Wire
 	devices  map[*harness.Device][]int // elements
 	shown    map[shownAs]*figures.Position
-	ways     ways // of the declared modes
+	ways     ways     // of the declared modes
+	crowds   []crowds // by mode
 	sums     *sums
 	steady   *steady
 	solver   *states.Solver
@@ -82,6 +83,7 @@ func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey
 	if f.Survey == nil {
 		return nil
 	}
+	f.crowds = make([]crowds, len(f.Survey.Modes))
 	f.unshorted.into(f.Survey)
 	f.Figures = &figures.Figures{Coverage: figures.Coverage{
 		SwitchPositions: f.Survey.Covered, Method: f.Survey.Method, Shorted: len(f.unshorted.found),

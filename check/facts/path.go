@@ -38,13 +38,17 @@ type Way struct {
 // The ways of the declared modes are asked for by many rules and kept; a Way is
 // the asker's to read, not to change.
 func (f *Facts) Path(element int, p *states.Point) (Way, bool) {
-	if f.Survey == nil || !slices.Contains(f.Survey.Modes, p) {
-		return f.path(element, p)
+	n := -1
+	if f.Survey != nil {
+		n = slices.Index(f.Survey.Modes, p)
+	}
+	if n < 0 {
+		return walker{f: f, p: p}.path(element)
 	}
 	key := wayKey{p, element}
 	kept, ok := f.ways.of(key)
 	if !ok {
-		kept.way, kept.found = f.path(element, p)
+		kept.way, kept.found = walker{f, p, &f.crowds[n]}.path(element)
 		kept.way.Feed, kept.way.Back = slices.Clip(kept.way.Feed), slices.Clip(kept.way.Back)
 		f.ways.keep(key, kept)
 	}
@@ -82,8 +86,7 @@ type keptWay struct {
 	found bool
 }
 
-func (f *Facts) path(element int, p *states.Point) (Way, bool) {
-	w := walker{f, p}
+func (w walker) path(element int) (Way, bool) {
 	from, to, ok := w.ends(element)
 	switch {
 	case !ok:

@@ -9,8 +9,9 @@ import (
 
 // walker follows the currents of one solved position.
 type walker struct {
-	f *Facts
-	p *states.Point
+	f      *Facts
+	p      *states.Point
+	crowds *crowds // of a declared mode's position; else nil
 }
 
 // noAmps is what counts as no current.
@@ -105,6 +106,16 @@ func (w walker) across(i, node int) int { return w.element(i).A + w.element(i).B
 // greatest is the element with the greatest current out of a node, or into it
 // (sign -1); of equals the first. -1 where nothing flows.
 func (w walker) greatest(node int, sign float64) int {
+	if c := w.crowd(node); c != nil && sign > 0 {
+		return c.away
+	} else if c != nil {
+		return c.into
+	}
+	return w.seek(node, sign)
+}
+
+// seek looks through all elements at a node for the greatest current.
+func (w walker) seek(node int, sign float64) int {
 	best, most := -1, noAmps
 	for _, i := range w.f.Network.At[node] {
 		if amps := sign * w.out(i, node); amps > most && w.element(i).A != w.element(i).B {
