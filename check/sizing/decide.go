@@ -17,8 +17,6 @@ func (d *desk) decides(t *target) string {
 	switch {
 	case t.tight == nil && t.step == 0:
 		return "the thinnest that is listed"
-	case t.tight == nil && t.step == t.least:
-		return "the thinnest that its ends take"
 	case t.tight == nil:
 		return "not tried thinner: the work was cut short"
 	}
@@ -26,8 +24,8 @@ func (d *desk) decides(t *target) string {
 	w := d.now.wireOf(t)
 	fw := d.now.run.Facts.Wire(w)
 	switch f.Rule {
-	case "wire/thin":
-		return "least gauge: " + amount(f.Limit, f.Unit)
+	case "wire/thin": // which has its limit in mm2
+		return "least gauge: " + d.sizes[stepFor(d.sizes, *f.Limit*rounded)].String()
 	case "wire/undersized", "ground/overloaded":
 		if fw.WorstA != nil && fw.Ampacity != nil && f.Subject == t.name {
 			return fmt.Sprintf("current: %s of %s", amount(fw.WorstA, "A"), amount(&fw.Ampacity.Amps, "A"))
@@ -36,6 +34,10 @@ func (d *desk) decides(t *target) string {
 		if r, ok := d.now.run.Facts.DeviceAmpacity(w); ok {
 			return fmt.Sprintf("device: %s, wire %s", amount(f.Measured, "A"), amount(&r.Amps, "A"))
 		}
+	case "connector/gauge":
+		return "ends: they take no less than " + d.sizes[t.step].String()
+	case "protection/slow":
+		return "short: `" + f.Subject + "` is too slow for less"
 	case "ground/thin":
 		return d.decidesReturn(w, f)
 	case "wire/hot":
@@ -56,6 +58,9 @@ func (d *desk) decidesReturn(w *harness.Wire, f *finding.Finding) string {
 	}
 	return "return: its feed has " + amount(f.Limit, f.Unit)
 }
+
+// rounded: a gauge's area in the table of limits has three figures.
+const rounded = 0.995
 
 func decidesElse(t *target, f *finding.Finding) string {
 	about := ""

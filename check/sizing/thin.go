@@ -27,8 +27,23 @@ func (d *desk) thin() {
 			}
 		}
 		if !tried || d.ended {
-			return
+			break
 		}
+	}
+	d.floor()
+}
+
+// floor asks what speaks against less than the ends of wires take.
+func (d *desk) floor() {
+	was, asked := d.steps(), false
+	for _, t := range d.targets {
+		if t.tight == nil && t.step == t.least && t.step > 0 {
+			t.step--
+			asked = true
+		}
+	}
+	if asked {
+		d.keep(was)
 	}
 }
 
@@ -42,9 +57,15 @@ func (d *desk) settle() {
 	for _, t := range d.targets {
 		t.step = max(t.step-1, t.least)
 	}
+	d.keep(was)
+}
+
+// keep has the harness checked with wires a step thinner than they were, keeps
+// what settles one of them, and puts them back.
+func (d *desk) keep(was steps) {
 	v := d.check()
-	d.set(was)
 	if v == nil {
+		d.set(was)
 		return
 	}
 	for _, c := range v.inOrder() {
@@ -52,24 +73,26 @@ func (d *desk) settle() {
 			continue
 		}
 		for _, t := range d.pullOf(v, c).all {
-			if t.step > t.least && !t.settled {
+			if t.step < was[t] && !t.settled {
 				t.settled = true
-				d.tighten(t, v, c, d.sizes[t.step-1])
+				d.tighten(t, c, d.sizes[t.step])
 			}
 		}
 	}
+	d.set(was)
 }
 
 // tighten keeps what speaks against a size.
-func (d *desk) tighten(t *target, v *verdict, c charge, s tables.Size) {
+func (d *desk) tighten(t *target, c charge, s tables.Size) {
 	t.tight, t.about, t.tightAt = &Smaller{Size: s, Finding: placeless(*c.finding), Says: says(c)}, c.thing, d.thinnings
 }
 
-// says is what a charge says: of a load that a finding names beside another, its
-// own line.
+// says is what a charge says: of a load, or one of its inputs, that a finding
+// names beside another, its own line.
 func says(c charge) string {
 	for _, line := range c.finding.Figures {
-		if c.rule == "wire/drop" && strings.HasPrefix(line, "`"+c.thing+"` loses ") {
+		own := strings.HasPrefix(line, "`"+c.thing+"` loses ") || strings.HasPrefix(line, "`"+c.thing+".")
+		if c.rule == "wire/drop" && own {
 			return line
 		}
 	}
@@ -92,9 +115,10 @@ func (d *desk) thinner(t *target) bool {
 		if !worse {
 			d.now = v
 			d.thinnings++
+			t.tight = nil
 			return true
 		}
-		d.tighten(t, v, c, d.sizes[t.step])
+		d.tighten(t, c, d.sizes[t.step])
 	}
 	t.step++
 	return false
