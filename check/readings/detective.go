@@ -40,6 +40,7 @@ func newDetective(plan *trial.Plan, r *Report) *detective {
 func (d *detective) run() {
 	for d.drifted() && len(d.found) < mostFaults && d.next() {
 	}
+	d.follow()
 	explained := map[string]bool{}
 	for _, f := range d.report.Findings {
 		for _, id := range f.Explains {

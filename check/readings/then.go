@@ -6,7 +6,33 @@ import (
 	"strings"
 
 	"hame/check/network"
+	"hame/check/trial"
 )
+
+// follow takes what was read with something unplugged or pulled along: where the
+// faults that were found explain it too, it points to nothing else. A bad ground
+// point lifts what lies behind a pulled fuse.
+func (d *detective) follow() {
+	if len(d.found) == 0 {
+		return
+	}
+	last := &d.report.Findings[len(d.report.Findings)-1]
+	for k := range d.report.Items {
+		i := &d.report.Items[k]
+		if i.State != Drifted || i.Line.Kind != trial.Pulled && i.Line.Kind != trial.Polarity || i.Line.Expect == nil {
+			continue
+		}
+		predicted, ok := predict(d.m, []trial.Line{i.Line}, d.found)
+		if !ok {
+			continue
+		}
+		more := i.Line.Unit.Tolerance(i.SI) + faultShare*math.Abs(predicted[0]-*i.Line.Expect)
+		if off := i.SI - predicted[0]; off >= i.Line.Low-*i.Line.Expect-more && off <= i.Line.High-*i.Line.Expect+more {
+			i.Why = ""
+			last.Explains = append(last.Explains, i.Line.ID)
+		}
+	}
+}
 
 // then lists what draws with a stuck contact and does not without it, in the
 // settings that were measured.
