@@ -31,6 +31,9 @@ func TestNamesCannotUpsetATerminal(t *testing.T) {
 		{"why", word, "-"},
 		{"why", "x", "--mode", word, "-"},
 		{"why", "x", word},
+		{"readings", word},
+		{"readings", word, "-"},
+		{"readings", "-", word},
 	} {
 		status, out, err := runWith(t, "harness h { system 12 V }\nground chassis x\n", args...)
 		if status != statusFailed || out != "" {

@@ -22,16 +22,17 @@ const (
 
 // cli has the verbs, one a file.
 type cli struct {
-	Check   checkVerb   `cmd:"" help:"Check harness files, and folders of them."`
-	Why     whyVerb     `cmd:"" help:"Print the calculation note of one name."`
-	Size    sizeVerb    `cmd:"" help:"Choose the gauges of wires that have none yet."`
-	Sheet   sheetVerb   `cmd:"" help:"Print the sheets of a harness: cut list, ends, panel, tests and more."`
-	Fmt     fmtVerb     `cmd:"" help:"Set harness files in their one look."`
-	Lsp     lspVerb     `cmd:"" help:"Serve an editor."`
-	Rules   rulesVerb   `cmd:"" help:"List the rules, or explain one."`
-	Kinds   kindsVerb   `cmd:"" help:"List the kinds and their settings, or explain one."`
-	Version versionVerb `cmd:"" help:"Print the version."`
-	Help    helpVerb    `cmd:"" help:"Explain the command, or one verb."`
+	Check    checkVerb    `cmd:"" help:"Check harness files, and folders of them."`
+	Why      whyVerb      `cmd:"" help:"Print the calculation note of one name."`
+	Size     sizeVerb     `cmd:"" help:"Choose the gauges of wires that have none yet."`
+	Sheet    sheetVerb    `cmd:"" help:"Print the sheets of a harness: cut list, ends, panel, tests and more."`
+	Readings readingsVerb `cmd:"" help:"Take a filled-in test sheet back."`
+	Fmt      fmtVerb      `cmd:"" help:"Set harness files in their one look."`
+	Lsp      lspVerb      `cmd:"" help:"Serve an editor."`
+	Rules    rulesVerb    `cmd:"" help:"List the rules, or explain one."`
+	Kinds    kindsVerb    `cmd:"" help:"List the kinds and their settings, or explain one."`
+	Version  versionVerb  `cmd:"" help:"Print the version."`
+	Help     helpVerb     `cmd:"" help:"Explain the command, or one verb."`
 }
 
 // session is what a verb works with. Nothing else of the process is touched,
