@@ -1,6 +1,8 @@
 package page
 
 import (
+	"math"
+
 	"hame/check/facts"
 	"hame/check/figures"
 	"hame/check/sheets"
@@ -25,6 +27,7 @@ type mode struct {
 // is known.
 type state struct {
 	Live bool   `json:"live"`
+	Flow bool   `json:"flow"` // a wire that carries current, on its way back too
 	Says string `json:"says"`
 }
 
@@ -37,7 +40,7 @@ func tell(p *sheets.Pack) told {
 		at := p.Facts.Survey.Modes[i]
 		in := mode{Name: m.Name, State: wording.Position(at.Position.Figure()), Names: map[string]state{}}
 		for _, w := range p.Figures.Wires {
-			in.Names[w.Wire.Name] = state{Live: facts.WireUnderVoltage(at, w.Wire), Says: wireSays(w, i)}
+			in.Names[w.Wire.Name] = state{Live: facts.WireUnderVoltage(at, w.Wire), Flow: flows(w, i), Says: wireSays(w, i)}
 		}
 		for _, d := range p.Figures.Devices {
 			in.Names[d.Device.Name] = state{Live: facts.DeviceUnderVoltage(at, d.Device), Says: deviceSays(d, i)}
@@ -58,6 +61,13 @@ func bundleState(at *states.Point, b *harness.Bundle) state {
 		}
 	}
 	return state{Live: live > 0, Says: wording.Number(float64(live)) + " of " + wording.Number(float64(len(b.Members))) + " wires live"}
+}
+
+// leastA is a current that is more than the solver's last digits.
+const leastA = 1e-4
+
+func flows(w *figures.Wire, i int) bool {
+	return i < len(w.Modes) && w.Modes[i].CurrentA != nil && math.Abs(*w.Modes[i].CurrentA) > leastA
 }
 
 func wireSays(w *figures.Wire, i int) string {

@@ -47,6 +47,7 @@
     groups.forEach((g) => {
       const now = stateOf(g.dataset.name);
       g.classList.toggle("live", Boolean(now && now.live));
+      g.classList.toggle("flow", Boolean(now && now.flow));
       g.setAttribute("aria-label", words(g));
     });
     show(groups.filter((g) => g.classList.contains("shown")));
@@ -95,6 +96,8 @@
   document.querySelectorAll("[data-picture]").forEach(walk);
   document.querySelectorAll("tr[data-name]").forEach(link);
   picker.addEventListener("change", setMode);
+  const full = document.getElementById("full");
+  full.addEventListener("change", () => document.body.classList.toggle("full", full.checked));
   document.getElementById("looking").hidden = false;
   setMode();
 })();

@@ -35,6 +35,11 @@ await page.keyboard.press("ArrowRight");
 const after = await page.$eval("#told", (p) => p.textContent);
 assert.notEqual(after, before, "an arrow key goes on to the next");
 
+// In full size a drawing scrolls in its own frame, and the page does not.
+await page.click("#full");
+assert.ok(await page.evaluate(() => document.documentElement.scrollWidth <= innerWidth), "the page itself never scrolls sideways");
+await page.click("#full");
+
 // A finding leads to its place in the drawing.
 const finding = await page.$("tr[data-name] button.find");
 if (finding) {
