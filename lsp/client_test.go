@@ -39,9 +39,17 @@ type editor struct {
 	found    map[string][]any // diagnostics last published, by file
 	version  map[string]int   // for which version they were
 	rounds   map[string]int   // how often they were published
-	asked    []string         // what the server asked for
+	first    map[arrival]time.Time
+	heard    map[string][][]any // all that was published, by file, where it is kept
+	asked    []string           // what the server asked for
 	logged   []string
 	finished bool
+}
+
+// arrival is the first publication for a version of a file.
+type arrival struct {
+	name    string
+	version int
 }
 
 type message struct {
@@ -86,7 +94,7 @@ func connect(t testing.TB, dir string) *editor {
 	e := &editor{
 		t: t, dir: dir, out: wire.NewWriter(fromClient), pipe: fromClient, ended: make(chan error, 1), unit: "utf-16",
 		texts: map[string]string{}, number: map[string]int{}, answers: map[int]message{},
-		found: map[string][]any{}, version: map[string]int{}, rounds: map[string]int{},
+		found: map[string][]any{}, version: map[string]int{}, rounds: map[string]int{}, first: map[arrival]time.Time{},
 	}
 	e.news = sync.NewCond(&e.mu)
 	go func() {
@@ -120,6 +128,7 @@ func (e *editor) wait() error {
 func (e *editor) read(r *wire.Reader) {
 	for {
 		body, err := r.Next()
+		at := time.Now()
 		if err != nil {
 			e.mu.Lock()
 			e.finished = true
@@ -132,11 +141,11 @@ func (e *editor) read(r *wire.Reader) {
 			e.t.Errorf("the server sent %q: %v", body, err)
 			continue
 		}
-		e.take(m)
+		e.take(m, at)
 	}
 }
 
-func (e *editor) take(m message) {
+func (e *editor) take(m message, at time.Time) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	defer e.news.Broadcast()
@@ -153,6 +162,12 @@ func (e *editor) take(m message) {
 		name := e.name(p.URI)
 		e.found[name], e.version[name] = p.Diagnostics, p.Version
 		e.rounds[name]++
+		if e.heard != nil {
+			e.heard[name] = append(e.heard[name], p.Diagnostics)
+		}
+		if a := (arrival{name, p.Version}); e.first[a].IsZero() {
+			e.first[a] = at
+		}
 	case m.Method == "window/logMessage":
 		e.logged = append(e.logged, string(m.Params))
 	case m.Method != "":
@@ -300,6 +315,35 @@ func (e *editor) findings(name string) []any {
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	return e.found[name]
+}
+
+// settled waits until all that is found in the newest text of a file is published:
+// the check has ended, and what it found has come.
+func (e *editor) settled(name string) {
+	e.t.Helper()
+	e.must("textDocument/codeLens", map[string]any{"textDocument": e.doc(name)})
+	e.findings(name)
+	for quiet := 0; quiet < 3; {
+		e.mu.Lock()
+		rounds := e.rounds[name]
+		e.mu.Unlock()
+		time.Sleep(20 * time.Millisecond)
+		e.mu.Lock()
+		if quiet++; e.rounds[name] != rounds {
+			quiet = 0
+		}
+		e.mu.Unlock()
+	}
+}
+
+// arrival is when the first findings of the newest text of a file came, this
+// client's own reading of them left out.
+func (e *editor) arrival(name string) time.Time {
+	e.t.Helper()
+	e.findings(name)
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	return e.first[arrival{name, e.number[name]}]
 }
 
 // position is where a byte lies, in the unit that was agreed on.

@@ -28,6 +28,7 @@ type publisher struct {
 	// Only the worker touches these.
 	published map[string]publication
 	took      time.Duration
+	overtaken bool
 }
 
 // publication is what was published of a file last.
@@ -72,21 +73,21 @@ func (p *publisher) loop() {
 	}
 }
 
-// Where a check takes longer than quick, a pause in typing is waited for, which
-// is a part of that time.
+// A check starts with the first key. Only where one was overtaken by the next
+// key, and checking takes longer than quick, a pause in typing is waited for: a
+// part of that time, and never so long that anybody would see it.
 const (
-	quick     = 60 * time.Millisecond
-	longPause = 150 * time.Millisecond
+	quick     = 10 * time.Millisecond
+	longPause = 30 * time.Millisecond
 	mostKeys  = 8 // that are waited behind
 )
 
-// settle waits for a pause in typing, longer where checking takes long, but not
-// for ever where nobody pauses.
+// settle waits for a pause in typing, but not for ever where nobody pauses.
 func (p *publisher) settle() {
-	if p.took < quick {
+	if !p.overtaken || p.took < quick {
 		return
 	}
-	pause := min(p.took/4, longPause)
+	pause := min(p.took/8, longPause)
 	timer := time.NewTimer(pause)
 	defer timer.Stop()
 	for range mostKeys {
@@ -108,13 +109,16 @@ func (p *publisher) round() {
 	if st.client.pulls {
 		return // the client asks when it wants to know
 	}
-	p.early(&st)
 	var passes []*core.Pass
 	took := time.Duration(0)
-	for _, path := range p.order(st.view) {
-		pass, err := p.server.checker.Pass(p.ctx, st.view, path)
+	order := p.order(st.view)
+	for i, path := range order {
+		pass, err := p.server.checker.Watch(p.ctx, st.view, path, func(soon *core.Pass) {
+			p.soon(&st, append(slices.Clone(passes), soon), order[i+1:])
+		})
+		p.overtaken = errors.Is(err, core.ErrStale)
 		switch {
-		case errors.Is(err, core.ErrStale), p.ctx.Err() != nil:
+		case p.overtaken, p.ctx.Err() != nil:
 			return
 		case err != nil:
 			p.server.log(protocol.MessageTypeError, err.Error())
@@ -127,25 +131,15 @@ func (p *publisher) round() {
 	p.send(&st, st.collect(passes))
 }
 
-// early publishes what can be said before a check that will take long.
-func (p *publisher) early(st *state) {
-	if p.took < core.Slow {
-		return
-	}
-	var passes []*core.Pass
-	news := false
-	for _, path := range p.order(st.view) {
-		pass := p.server.checker.Early(st.view, path)
-		if news = news || pass != nil; pass == nil {
-			pass = p.server.checker.Last(path)
-		}
-		if pass != nil {
-			passes = append(passes, pass)
+// soon publishes what is known before a check ends, beside what was found last of
+// the texts that are still to be checked.
+func (p *publisher) soon(st *state, passes []*core.Pass, waiting []string) {
+	for _, path := range waiting {
+		if last := p.server.checker.Last(path); last != nil {
+			passes = append(passes, last)
 		}
 	}
-	if news {
-		p.send(st, st.collect(passes))
-	}
+	p.send(st, st.collect(passes))
 }
 
 // order is what is open, the text that was edited last first.

@@ -49,13 +49,17 @@ type state struct {
 	settings settings
 }
 
+// earlyAfter is core.EarlyAfter but in tests, which may want to hear all or
+// nothing early, however fast the machine is.
+var earlyAfter = core.EarlyAfter
+
 // ErrNotShutDown says that the client went away without saying so first.
 var ErrNotShutDown = errors.New("the editor left without a shutdown")
 
 // Serve serves a client until it leaves. The error says that it left rudely, or
 // that the connection broke.
 func Serve(ctx context.Context, in io.Reader, out io.Writer) error {
-	s := &Server{conn: newConn(in, out), checker: core.NewChecker()}
+	s := &Server{conn: newConn(in, out), checker: core.NewChecker(earlyAfter)}
 	s.state = state{view: core.NewView(), uris: newURIBook(), settings: defaults}
 	s.publish = newPublisher(s)
 	err := s.conn.run(ctx, s)

@@ -30,8 +30,8 @@ func (s *Server) didChange(p *protocol.DidChangeTextDocumentParams) error {
 	if f == nil {
 		return fmt.Errorf("%s is not open", p.TextDocument.URI)
 	}
-	next := text.Apply(f.Text, changesOf(p.ContentChanges), st.client.encoding)
-	s.hold(core.NewFile(f.Path, next, p.TextDocument.Version))
+	next := text.Apply(f.Lines(), changesOf(p.ContentChanges), st.client.encoding)
+	s.hold(f.Edited(next, p.TextDocument.Version))
 	return nil
 }
 

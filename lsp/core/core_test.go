@@ -12,6 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
+	"hame/check"
 	format "hame/fmt"
 	"hame/lang/source"
 )
@@ -128,7 +129,7 @@ func TestAnythingMayBeAsked(t *testing.T) {
 		f := NewFile("/t.hame", strings.Join(rapid.SliceOf(rapid.SampledFrom(pieces)).Draw(rt, "pieces"), " "), 1)
 		v := NewView().With(f)
 		at := rapid.IntRange(0, len(f.Text)).Draw(rt, "at")
-		p := checkIn(v, f)
+		p := checked(v, f)
 		v.Hover(f, at, p)
 		v.Complete(f, at, p)
 		v.Signature(f, at)
@@ -158,7 +159,7 @@ func TestAnythingMayBeAsked(t *testing.T) {
 
 // TestAStalePassIsDropped: an edit while a check runs ends the waiting for it.
 func TestAStalePassIsDropped(t *testing.T) {
-	c := NewChecker()
+	c := NewChecker(EarlyAfter)
 	f := NewFile("/t.hame", "harness h { system 12 V }", 1)
 	v := NewView().With(f)
 	c.slots <- struct{}{} // all hands are busy, so that nothing is finished
@@ -185,16 +186,24 @@ func TestAStalePassIsDropped(t *testing.T) {
 // is said early is what the check then finds, at the places of the new text.
 func TestEarlyIsWhatWillBeFound(t *testing.T) {
 	for _, f := range examples(t) {
-		last := checkIn(NewView().With(f), f)
+		last := checked(NewView().With(f), f)
 		for _, text := range []string{"# 😀\n" + f.Text, f.Text + "# the end\n", f.Text} {
 			now := NewFile(f.Path, text, 2)
 			v := NewView().With(now)
-			full, soon := checkIn(v, now), early(v, now, last)
+			full, soon := checked(v, now), soonOf(v, now, last)
 			if diff := cmp.Diff(said(full), said(soon)); diff != "" {
 				t.Errorf("%s (-full +early)\n%s", f.Path, diff)
 			}
 		}
 	}
+}
+
+func checked(v *View, f *File) *Pass { return checkIn(v, f, check.Options{}, nil) }
+
+// soonOf is what is said of a text before its check ends.
+func soonOf(v *View, f *File, last *Pass) (soon *Pass) {
+	checkIn(v, f, check.Options{}, func(bound *Pass) { soon = early(bound, last) })
+	return soon
 }
 
 // said is what a pass found: where, by which rule, and the words.
@@ -224,13 +233,13 @@ wire w2 f1.out -> p1.pos 0.35 mm2 red 1 m
 wire w3 p1.neg -> main.neg 2.5 mm2 black 1 m
 `
 	f := NewFile("/t.hame", text, 1)
-	last := checkIn(NewView().With(f), f)
+	last := checked(NewView().With(f), f)
 	const thin = "wire/undersized"
 	if !strings.Contains(strings.Join(said(last), "\n"), thin) {
 		t.Fatal("the wire is not too thin")
 	}
 	now := NewFile("/t.hame", strings.Replace(text, "w2 f1.out", "w9 f9.out", 1), 2)
-	got := strings.Join(said(early(NewView().With(now), now, last)), "\n")
+	got := strings.Join(said(soonOf(NewView().With(now), now, last)), "\n")
 	if strings.Contains(got, thin) || !strings.Contains(got, "name/unknown") {
 		t.Errorf("early: %s", got)
 	}

@@ -4,70 +4,79 @@ import (
 	"path"
 	"time"
 
-	"hame/check"
 	"hame/check/rules"
 	"hame/lang/finding"
-	"hame/lang/harness"
 	"hame/lang/source"
 	"hame/lang/syntax"
 )
 
-// Slow is how long a check may take until it is worth saying something before it
-// ends.
-const Slow = 250 * time.Millisecond
+// EarlyAfter is how long the check before took, where it is worth saying something
+// before the next one ends; and of a first check how long reading and binding did.
+const EarlyAfter = 20 * time.Millisecond
 
-// Early is what can be said of a text before its check ends: what cannot be read
-// or bound, found anew, and what was judged of the text before, where the text
-// is still the same. It is nil where a check was never made, or is up to date.
-func (c *Checker) Early(v *View, file string) *Pass {
-	root, err := v.File(file)
-	last := c.Last(file)
-	if err != nil || last == nil || last.fits(v) {
-		return nil
+// early is what can be said of a text before its check ends: what cannot be read
+// or bound, found anew, and what was judged of the text before, where the text is
+// still the same. It is nil where waiting is better.
+func (c *Checker) early(j *job) *Pass {
+	last := c.Last(j.root.Path)
+	switch {
+	case last != nil && last.Took >= c.earlyAfter:
+		return early(j.soon, last)
+	case last == nil && j.soon.Took >= c.earlyAfter && len(j.soon.Run.Findings) > 0:
+		return j.soon
 	}
-	return early(v, root, last)
+	return nil
 }
 
-func early(v *View, root *File, last *Pass) *Pass {
-	p := &Pass{Root: root, read: map[string]*File{}, Took: last.Took}
-	tree := syntax.Parse(source.New(base(root.Path), root.Text))
-	bound := harness.Bind(tree, harness.Options{Read: p.reader(v)})
-	p.Run = &check.Run{Findings: bound.Findings}
-	for _, f := range bound.Files {
-		p.Run.Files = append(p.Run.Files, f.Source)
+func early(bound, last *Pass) *Pass {
+	p := &Pass{Root: bound.Root, read: bound.read, Took: last.Took}
+	run := *bound.Run
+	run.Findings = nil
+	m := mover{pass: p, last: last, root: run.Files[0]}
+	m.head, m.tail = syntax.Alike(last.Root.Text, p.Root.Text)
+	waits := waiting(last)
+	for _, f := range bound.Run.Findings {
+		run.Findings = append(run.Findings, stillWaiting(f, waits))
 	}
-	p.keepStandard(v)
-	m := mover{pass: p, last: last, root: tree.Source}
-	m.head, m.tail = alike(last.Root.Text, root.Text)
+	p.Run = &run
 	for _, f := range last.Run.Findings {
 		if !judged(f.Rule) {
 			continue // found anew
 		}
 		if moved, ok := m.finding(f); ok {
-			p.Run.Findings = append(p.Run.Findings, moved)
+			run.Findings = append(run.Findings, moved)
 		}
 	}
-	finding.Sort(p.Run.Findings)
+	finding.Sort(run.Findings)
 	return p
+}
+
+// waiting are the findings of missing settings, which say what waits for them.
+func waiting(last *Pass) map[finding.Need]finding.Finding {
+	by := map[finding.Need]finding.Finding{}
+	for _, f := range last.Run.Findings {
+		if len(f.Holds) > 0 && len(f.Needs) == 1 {
+			by[f.Needs[0]] = f
+		}
+	}
+	return by
+}
+
+// stillWaiting has a setting that is still missing say what it said before.
+func stillWaiting(f finding.Finding, waits map[finding.Need]finding.Finding) finding.Finding {
+	if len(f.Needs) != 1 || len(f.Holds) > 0 {
+		return f
+	}
+	if was, ok := waits[f.Needs[0]]; ok && was.Rule == f.Rule && was.Message == f.Message {
+		f.Holds, f.Figures = was.Holds, was.Figures
+	}
+	return f
 }
 
 // judged reports what is found only once everything is computed.
 func judged(rule string) bool {
 	r := rules.Find(rule)
 	return r != nil && (allowable(r) || r.Area() == "allow")
-}
-
-// alike is how many bytes two texts have in common at their start and, beyond
-// those, at their end.
-func alike(a, b string) (head, tail int) {
-	most := min(len(a), len(b))
-	for head < most && a[head] == b[head] {
-		head++
-	}
-	for tail < most-head && a[len(a)-1-tail] == b[len(b)-1-tail] {
-		tail++
-	}
-	return head, tail
 }
 
 // mover brings places of an older text to where they stand now.
@@ -88,13 +97,25 @@ func (m *mover) place(p finding.Place) (finding.Place, bool) {
 		return p, false
 	case was.Path != m.pass.Root.Path:
 		return p, now != nil && now.Text == was.Text
-	case p.End <= m.head:
-		return finding.Place{File: m.root, Span: p.Span}, true
-	case p.Start >= len(was.Text)-m.tail:
-		by := len(m.pass.Root.Text) - len(was.Text)
-		return finding.Place{File: m.root, Span: source.Span{Start: p.Start + by, End: p.End + by}}, true
 	}
-	return p, false
+	span, ok := m.span(p.Span, len(was.Text))
+	return finding.Place{File: m.root, Span: span}, ok
+}
+
+// span is where a span of the root file stands now; false where one of its ends
+// was among what changed.
+func (m *mover) span(s source.Span, length int) (source.Span, bool) {
+	by, tail := len(m.pass.Root.Text)-length, length-m.tail
+	switch {
+	case s.End <= m.head:
+	case s.Start >= tail:
+		s.Start, s.End = s.Start+by, s.End+by
+	case s.Start < m.head && s.End > tail:
+		s.End += by
+	default:
+		return s, false
+	}
+	return s, true
 }
 
 // finding is a finding with all its places moved; places that are gone are left

@@ -4,6 +4,7 @@ import (
 	"path"
 	"strings"
 	"sync"
+	"sync/atomic"
 
 	"hame/lang/parts"
 	"hame/lang/source"
@@ -19,13 +20,29 @@ type File struct {
 
 	lines func() *text.Lines
 	tree  func() *syntax.File
+	// known is the file's own tree once it was read, and until then that of the
+	// last text before it that was. So no more than one old tree is held, however
+	// many edits nobody looks at.
+	known atomic.Pointer[syntax.File]
 }
 
 // NewFile makes a file of a text. It is read when somebody asks.
-func NewFile(path, content string, version int32) *File {
+func NewFile(path, content string, version int32) *File { return fileFrom(nil, path, content, version) }
+
+// Edited is the file with another text: what has not changed is not read again.
+func (f *File) Edited(content string, version int32) *File {
+	return fileFrom(f.known.Load(), f.Path, content, version)
+}
+
+func fileFrom(before *syntax.File, path, content string, version int32) *File {
 	f := &File{Path: path, Text: content, Version: version}
+	f.known.Store(before)
 	f.lines = sync.OnceValue(func() *text.Lines { return text.NewLines(content) })
-	f.tree = sync.OnceValue(func() *syntax.File { return syntax.Parse(source.New(base(path), content)) })
+	f.tree = sync.OnceValue(func() *syntax.File {
+		tree := syntax.Again(f.known.Load(), source.New(base(path), content))
+		f.known.Store(tree)
+		return tree
+	})
 	return f
 }
 

@@ -54,7 +54,7 @@ type Sizing struct {
 // checks; where it answers true, the work ends with ErrStale.
 func (v *View) Size(root *File, stop func() bool) (*Sizing, error) {
 	p := &Pass{Root: root, read: map[string]*File{}}
-	o := sizing.Options{Options: check.Options{Read: p.reader(v), Today: time.Now().Format(time.DateOnly)}, Stop: stop}
+	o := sizing.Options{Options: check.Options{Read: p.reader(v), Today: time.Now().Format(time.DateOnly), Stop: stop}}
 	r, err := sizing.Of(source.New(base(root.Path), root.Text), o)
 	if err == nil && stop() {
 		err = ErrStale

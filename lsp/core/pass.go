@@ -4,9 +4,11 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"path"
 	"runtime/debug"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"hame/check"
@@ -83,12 +85,20 @@ func (p *Pass) fits(v *View) bool {
 	return true
 }
 
-// checkIn checks a file as it is in a view.
-func checkIn(v *View, root *File) *Pass {
+// checkIn checks a file as it is in a view, unless it is told to stop. What is
+// known early goes to bound, which may be nil.
+func checkIn(v *View, root *File, o check.Options, bound func(*Pass)) *Pass {
 	start := time.Now()
 	p := &Pass{Root: root, read: map[string]*File{}}
-	o := check.Options{Read: p.reader(v), Today: start.Format(time.DateOnly)}
-	p.Run = check.File(source.New(base(root.Path), root.Text), o)
+	o.Read, o.Today = p.reader(v), start.Format(time.DateOnly)
+	if bound != nil {
+		o.Bound = func(run *check.Run) {
+			soon := &Pass{Root: root, Run: run, read: maps.Clone(p.read), Took: time.Since(start)}
+			soon.keepStandard(v)
+			bound(soon)
+		}
+	}
+	p.Run = check.Tree(root.Tree(), o)
 	p.keepStandard(v)
 	p.Took = time.Since(start)
 	return p
@@ -100,10 +110,13 @@ var ErrStale = errors.New("the text has changed meanwhile")
 // Checker runs passes and keeps the last one of each file. Of one file only the
 // newest text is checked.
 type Checker struct {
-	mu    sync.Mutex
-	done  map[string]*Pass
-	jobs  map[string]*job
-	slots chan struct{}
+	mu       sync.Mutex
+	done     map[string]*Pass
+	jobs     map[string]*job
+	memories map[string]*check.Memory
+	slots    chan struct{}
+
+	earlyAfter time.Duration
 }
 
 // job is a pass that is under way.
@@ -111,7 +124,9 @@ type job struct {
 	root     *File
 	finished chan struct{}
 	stale    chan struct{}
-	dropped  bool
+	bound    chan struct{}
+	dropped  atomic.Bool
+	soon     *Pass // once it is bound
 	pass     *Pass // once it is finished
 	err      error
 }
@@ -120,9 +135,14 @@ type job struct {
 // keep the next from starting.
 const atOnce = 2
 
-// NewChecker makes a checker that has checked nothing.
-func NewChecker() *Checker {
-	return &Checker{done: map[string]*Pass{}, jobs: map[string]*job{}, slots: make(chan struct{}, atOnce)}
+// NewChecker makes a checker that has checked nothing. Where checks take as long
+// as is said, it tells early what it can.
+func NewChecker(earlyAfter time.Duration) *Checker {
+	return &Checker{
+		earlyAfter: earlyAfter,
+		done:       map[string]*Pass{}, jobs: map[string]*job{}, memories: map[string]*check.Memory{},
+		slots: make(chan struct{}, atOnce),
+	}
 }
 
 // Edited tells that a text has changed, so that passes which read it stop.
@@ -139,8 +159,7 @@ func (c *Checker) Edited(file string) {
 }
 
 func (j *job) drop() {
-	if !j.dropped {
-		j.dropped = true
+	if !j.dropped.Swap(true) {
 		close(j.stale)
 	}
 }
@@ -150,6 +169,7 @@ func (c *Checker) Forget(file string) {
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	delete(c.done, file)
+	delete(c.memories, file)
 }
 
 // Last is the newest pass of a file that was finished, or nil. It may be of an
@@ -163,6 +183,12 @@ func (c *Checker) Last(file string) *Pass {
 // Pass checks a file as it is in a view, or waits for who does so already. The
 // error is ErrStale, the context's, or why the file cannot be checked.
 func (c *Checker) Pass(ctx context.Context, v *View, file string) (*Pass, error) {
+	return c.Watch(ctx, v, file, nil)
+}
+
+// Watch is Pass that tells what is known before the check has come to its end, if
+// that is worth telling. Soon is called by who waits; it may be nil.
+func (c *Checker) Watch(ctx context.Context, v *View, file string, soon func(*Pass)) (*Pass, error) {
 	root, err := v.File(file)
 	if err != nil {
 		return nil, err
@@ -172,18 +198,34 @@ func (c *Checker) Pass(ctx context.Context, v *View, file string) (*Pass, error)
 		if p != nil {
 			return p, nil
 		}
-		select {
-		case <-ctx.Done():
-			return nil, ctx.Err()
-		case <-j.stale:
-			return nil, ErrStale
-		case <-j.finished:
+		if err := j.wait(ctx, func() {
+			if early := c.early(j); soon != nil && early != nil {
+				soon(early)
+			}
+		}); err != nil {
+			return nil, err
 		}
 		switch {
 		case mine || j.err != nil:
 			return j.pass, j.err
 		case j.pass == nil || j.root.Text != root.Text:
 			return nil, ErrStale // what is asked for is older than what is there
+		}
+	}
+}
+
+// wait waits for a job's end, and does something when the text is bound.
+func (j *job) wait(ctx context.Context, bound func()) error {
+	for told := j.bound; ; told = nil {
+		select {
+		case <-ctx.Done():
+			return ctx.Err()
+		case <-j.stale:
+			return ErrStale
+		case <-j.finished:
+			return nil
+		case <-told:
+			bound()
 		}
 	}
 }
@@ -199,13 +241,18 @@ func (c *Checker) find(v *View, root *File) (p *Pass, j *job, mine bool) {
 	if j := c.jobs[root.Path]; j != nil {
 		return nil, j, false
 	}
-	j = &job{root: root, finished: make(chan struct{}), stale: make(chan struct{})}
+	j = &job{root: root, finished: make(chan struct{}), stale: make(chan struct{}), bound: make(chan struct{})}
+	memory := c.memories[root.Path]
+	if memory == nil {
+		memory = &check.Memory{}
+		c.memories[root.Path] = memory
+	}
 	c.jobs[root.Path] = j
-	go c.work(j, v)
+	go c.work(j, v, check.Options{Memory: memory, Stop: j.dropped.Load})
 	return nil, j, true
 }
 
-func (c *Checker) work(j *job, v *View) {
+func (c *Checker) work(j *job, v *View, o check.Options) {
 	defer close(j.finished)
 	select {
 	case c.slots <- struct{}{}:
@@ -214,11 +261,14 @@ func (c *Checker) work(j *job, v *View) {
 		return
 	}
 	defer func() { <-c.slots }()
-	pass, err := safely(v, j.root)
+	pass, err := safely(v, j.root, o, func(soon *Pass) {
+		j.soon = soon
+		close(j.bound)
+	})
 	c.mu.Lock()
 	defer c.mu.Unlock()
 	j.pass, j.err = pass, err
-	if j.dropped {
+	if j.dropped.Load() {
 		j.pass, j.err = nil, ErrStale
 		return
 	}
@@ -230,11 +280,11 @@ func (c *Checker) work(j *job, v *View) {
 
 // safely checks, and turns a fault of the checker into an error: the editor
 // must not lose its server over one text.
-func safely(v *View, root *File) (p *Pass, err error) {
+func safely(v *View, root *File, o check.Options, bound func(*Pass)) (p *Pass, err error) {
 	defer func() {
 		if fault := recover(); fault != nil {
 			err = fmt.Errorf("the check of %s failed: %v\n%s", base(root.Path), fault, debug.Stack())
 		}
 	}()
-	return checkIn(v, root), nil
+	return checkIn(v, root, o, bound), nil
 }

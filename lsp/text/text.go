@@ -5,6 +5,7 @@ package text
 
 import (
 	"sort"
+	"strings"
 	"unicode/utf8"
 )
 
@@ -31,13 +32,32 @@ type Lines struct {
 
 // NewLines looks for the lines of a text.
 func NewLines(text string) *Lines {
-	l := &Lines{text: text, starts: []int{0}}
-	for i := 0; i < len(text); i++ {
-		if c := text[i]; c == '\n' || c == '\r' && (i+1 == len(text) || text[i+1] != '\n') {
-			l.starts = append(l.starts, i+1)
+	l := &Lines{text: text, starts: make([]int, 1, strings.Count(text, "\n")+2)}
+	for at := 0; ; at = l.starts[len(l.starts)-1] {
+		line := strings.IndexByte(text[at:], '\n')
+		end := at + line
+		if line < 0 {
+			end = len(text)
 		}
+		l.returns(at, end)
+		if line < 0 {
+			return l
+		}
+		l.starts = append(l.starts, end+1)
 	}
-	return l
+}
+
+// returns looks for \r that end a line by themselves in what comes before a \n or
+// the text's end.
+func (l *Lines) returns(at, end int) {
+	for {
+		i := strings.IndexByte(l.text[at:end], '\r')
+		if i < 0 || at+i+1 == end && end < len(l.text) {
+			return
+		}
+		at += i + 1
+		l.starts = append(l.starts, at)
+	}
 }
 
 // Count is the number of lines; a text that ends with a line break has an empty
@@ -133,13 +153,16 @@ type Change struct {
 
 // Apply makes changes one after another, each in the text that the one before
 // has left.
-func Apply(text string, changes []Change, e Encoding) string {
-	for _, c := range changes {
+func Apply(l *Lines, changes []Change, e Encoding) string {
+	text := l.text
+	for i, c := range changes {
+		if i > 0 {
+			l = NewLines(text)
+		}
 		if c.Whole {
 			text = c.Text
 			continue
 		}
-		l := NewLines(text)
 		from, to := l.Offset(c.From, e), l.Offset(c.To, e)
 		if to < from {
 			from, to = to, from

@@ -57,6 +57,28 @@ func TestLines(t *testing.T) {
 	}
 }
 
+// Where lines start, counted byte by byte.
+func TestLineStarts(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := strings.Join(rapid.SliceOf(rapid.SampledFrom([]string{"\r", "\n", "\r\n", "a", "😀"})).Draw(t, "pieces"), "")
+		want := []int{0}
+		for i := range len(s) {
+			if s[i] == '\n' || s[i] == '\r' && !strings.HasPrefix(s[i+1:], "\n") {
+				want = append(want, i+1)
+			}
+		}
+		l := text.NewLines(s)
+		if l.Count() != len(want) {
+			t.Fatalf("%q has %d lines, not %d", s, len(want), l.Count())
+		}
+		for i, start := range want {
+			if l.Start(i) != start {
+				t.Fatalf("line %d of %q starts at %d, not %d", i, s, start, l.Start(i))
+			}
+		}
+	})
+}
+
 func texts() *rapid.Generator[string] {
 	return rapid.StringOf(rapid.SampledFrom([]rune("aé😀𐐀\n\t\r#→")))
 }
@@ -111,12 +133,12 @@ func TestApplyKeepsStep(t *testing.T) {
 			put := texts().Draw(t, "put")
 			c := text.Change{From: l.Point(len(string(theirs[:from])), e), To: l.Point(len(string(theirs[:to])), e), Text: put}
 			theirs = append(append(append([]rune{}, theirs[:from]...), []rune(put)...), theirs[to:]...)
-			mine = text.Apply(mine, []text.Change{c}, e)
+			mine = text.Apply(text.NewLines(mine), []text.Change{c}, e)
 			if mine != string(theirs) {
 				t.Fatalf("%q is not %q", mine, string(theirs))
 			}
 		}
-		if whole := text.Apply(mine, []text.Change{{Whole: true, Text: "x"}}, e); whole != "x" {
+		if whole := text.Apply(text.NewLines(mine), []text.Change{{Whole: true, Text: "x"}}, e); whole != "x" {
 			t.Fatalf("a whole text became %q", whole)
 		}
 	})
@@ -130,7 +152,7 @@ func FuzzApply(f *testing.F) {
 	f.Add("a\r\nb", 0, 1, 1, 9, "x", uint8(1))
 	f.Fuzz(func(t *testing.T, s string, line, char, toLine, toChar int, put string, e uint8) {
 		c := text.Change{From: text.Point{Line: line, Char: char}, To: text.Point{Line: toLine, Char: toChar}, Text: put}
-		got := text.Apply(s, []text.Change{c}, text.Encoding(e%3))
+		got := text.Apply(text.NewLines(s), []text.Change{c}, text.Encoding(e%3))
 		if len(got) > len(s)+len(put) || !strings.Contains(got, put) {
 			t.Fatalf("%q became %q", s, got)
 		}
