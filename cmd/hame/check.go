@@ -77,6 +77,7 @@ func (v *checkVerb) gate() report.Gate {
 // checkAll checks every input and leaves those out that are libraries of
 // another one and were not named.
 func (s *session) checkAll(inputs []input, today string) ([]report.Run, error) {
+	check.OneOff()
 	var all []report.Run
 	var failures []error
 	for _, in := range inputs {
