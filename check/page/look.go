@@ -11,9 +11,16 @@ import (
 	"hame/lang/finding"
 )
 
+// What the page calls itself, and the sheet that stands first on it.
+const (
+	Name    = "look"
+	Title   = "Drawings and findings"
+	Purpose = "The harness at a glance: pick a mode to see what is live, point at a wire or device for its figures, follow a finding to its place."
+)
+
 // look is the sheet that stands first: the drawings, and what was found.
 func look(p *sheets.Pack) *sheet.Sheet {
-	s := &sheet.Sheet{Name: "look", Title: "Drawings and findings", Purpose: "The harness at a glance: pick a mode to see what is live, point at a wire or device for its figures, follow a finding to its place."}
+	s := &sheet.Sheet{Name: Name, Title: Title, Purpose: Purpose}
 	s.Add(sheet.Drawing{Pictures: pictures(p)}, findings(p))
 	return s
 }

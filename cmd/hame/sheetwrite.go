@@ -11,6 +11,7 @@ import (
 
 	"github.com/mattn/go-isatty"
 
+	"hame/check/page"
 	"hame/check/print"
 	"hame/check/report"
 	"hame/check/sheet"
@@ -37,15 +38,15 @@ func (v *sheetVerb) write(s *session, p *sheets.Pack) error {
 	case strings.HasSuffix(v.Output, suffix):
 		return errHarness
 	case v.Output == "" || v.Output == "-":
-		return v.toOut(s, p.Head(), list)
+		return v.toOut(s, p, list)
 	case v.intoFolder():
-		files, err := v.files(p.Head(), list)
+		files, err := v.files(p, list)
 		if err != nil {
 			return err
 		}
 		return writeFolder(v.Output, files)
 	}
-	data, err := v.one(p.Head(), list)
+	data, err := v.whole(p, list)
 	if err != nil {
 		return err
 	}
@@ -61,11 +62,11 @@ func (v *sheetVerb) intoFolder() bool {
 	return v.Name == allSheets && (v.Format == "csv" || filepath.Ext(v.Output) != extensions[v.Format])
 }
 
-func (v *sheetVerb) toOut(s *session, h sheet.Head, list []*sheet.Sheet) error {
+func (v *sheetVerb) toOut(s *session, p *sheets.Pack, list []*sheet.Sheet) error {
 	if f, ok := s.out.(*os.File); ok && v.Format == "pdf" && isatty.IsTerminal(f.Fd()) {
 		return errTerminal
 	}
-	data, err := v.one(h, list)
+	data, err := v.whole(p, list)
 	if err != nil {
 		return err
 	}
@@ -86,7 +87,18 @@ func namesOf(tables []*sheet.Table) string {
 	return strings.Join(names, ", ")
 }
 
-// one is the sheets in one file.
+// whole is all that was asked for in one file; of the whole pack as HTML the page
+// to look at.
+func (v *sheetVerb) whole(p *sheets.Pack, list []*sheet.Sheet) ([]byte, error) {
+	if v.Name != allSheets || v.Format != "html" {
+		return v.one(p.Head(), list)
+	}
+	var b bytes.Buffer
+	err := page.Write(&b, p, list)
+	return b.Bytes(), err
+}
+
+// one is sheets in one file.
 func (v *sheetVerb) one(h sheet.Head, list []*sheet.Sheet) ([]byte, error) {
 	var b bytes.Buffer
 	var err error
@@ -122,9 +134,12 @@ func (v *sheetVerb) oneTable(to io.Writer, list []*sheet.Sheet) error {
 
 // files are the sheets each in a file of its own, or each table, and for the
 // whole pack a page that lists them.
-func (v *sheetVerb) files(h sheet.Head, list []*sheet.Sheet) ([]paper, error) {
-	var all []paper
-	var entries []print.Entry
+func (v *sheetVerb) files(p *sheets.Pack, list []*sheet.Sheet) ([]paper, error) {
+	h := p.Head()
+	all, entries, err := v.lookAt(p)
+	if err != nil {
+		return nil, err
+	}
 	for _, s := range list {
 		made, err := v.filesOf(h, s)
 		if err != nil {
@@ -140,6 +155,17 @@ func (v *sheetVerb) files(h sheet.Head, list []*sheet.Sheet) ([]paper, error) {
 	}
 	index, err := v.index(h, entries)
 	return append(all, index), err
+}
+
+// lookAt is the page to look at, where the pack is one of pages.
+func (v *sheetVerb) lookAt(p *sheets.Pack) ([]paper, []print.Entry, error) {
+	if v.Name != allSheets || v.Format != "html" {
+		return nil, nil, nil
+	}
+	var b bytes.Buffer
+	err := page.Write(&b, p, nil)
+	entry := print.Entry{File: page.Name + extensions["html"], Title: page.Title, Summary: page.Purpose}
+	return []paper{{entry.File, b.Bytes()}}, []print.Entry{entry}, err
 }
 
 func (v *sheetVerb) filesOf(h sheet.Head, s *sheet.Sheet) ([]paper, error) {
