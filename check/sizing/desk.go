@@ -13,6 +13,7 @@ import (
 type desk struct {
 	file    *source.File
 	options Options
+	memory  check.Memory
 	targets []*target
 	byName  map[string]*target
 	sizes   []tables.Size // to choose from, the thinnest first
@@ -153,8 +154,14 @@ func (d *desk) check() *verdict {
 		return nil
 	}
 	d.checks++
-	run := check.File(source.New(d.file.Name, d.text()), d.options.Options)
-	if run.Facts == nil { // it was stopped
+	o := d.options.Options
+	o.Memory = &d.memory
+	run := check.File(source.New(d.file.Name, d.text()), o)
+	if run.Facts == nil && !run.Stopped { // the text is that of the last check
+		o.Memory = nil
+		run = check.File(run.Files[0], o)
+	}
+	if run.Stopped {
 		d.ended = true
 		return nil
 	}

@@ -28,9 +28,10 @@ func (d *desk) into(r *Result) {
 		}
 	}
 	r.Run = d.now.run
-	if r.Unsized() > 0 {
+	if r.Unsized() > 0 && !r.Ended {
 		r.Run = check.File(source.New(d.file.Name, r.Text()), d.options.Options)
 		r.Checks++
+		r.Ended = r.Run.Stopped
 	}
 }
 

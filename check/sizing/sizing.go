@@ -16,15 +16,13 @@ import (
 	"hame/lang/tables"
 )
 
-// Options say what to size.
+// Options say what to size. Where Stop says so, the work ends with what is known
+// by then. Memory and Bound are not used: the work has a Memory of its own.
 type Options struct {
 	check.Options
 	// Names are wires to size afresh whatever their gauge says, beside those that
 	// are `auto`.
 	Names []string
-	// Stop is asked before each check; where it answers true, the work ends with
-	// what is known by then. It may be nil.
-	Stop func() bool
 }
 
 // Result is the sizes of one harness's wires, in the order of the text.
@@ -69,6 +67,7 @@ type Smaller struct {
 // Of sizes the wires of a harness. The error names a wire that there is none
 // of, or says that there is no harness.
 func Of(f *source.File, o Options) (*Result, error) {
+	o.Memory, o.Bound = nil, nil // whoever looks at Run finds its facts
 	run := check.File(f, o.Options)
 	if run.Harness == nil {
 		return nil, fmt.Errorf("there is no harness in `%s`, only parts", f.Name)

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"strings"
+	"sync/atomic"
 	"testing"
 
 	"hame/check"
@@ -161,23 +162,27 @@ func TestNames(t *testing.T) {
 	}
 }
 
-// TestStop: what is cut short says so, and gives no size that was not found.
+// TestStop: what is cut short says so, and gives no size that is found fault
+// with. Stop is asked by several goroutines, many times in each check.
 func TestStop(t *testing.T) {
-	for after := range 12 {
-		asked := 0
-		r, err := sizing.Of(source.New("yard.hame", dinghy), sizing.Options{Stop: func() bool { asked++; return asked > after }})
+	short := 0
+	for after := int64(1); after < 4000; after += after/3 + 1 {
+		var asked atomic.Int64
+		o := sizing.Options{}
+		o.Stop = func() bool { return asked.Add(1) > after }
+		r, err := sizing.Of(source.New("yard.hame", dinghy), o)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if !r.Ended {
-			if after < 5 {
-				t.Errorf("not cut short after %d checks", after)
-			}
-			continue
+		if r.Ended {
+			short++
 		}
 		if list := grave(check.File(source.New("yard.hame", r.Text()), check.Options{})); r.Unsized() == 0 && len(list) > 0 {
-			t.Errorf("after %d checks a size was given that is found fault with: %s", after, list[0].Message)
+			t.Errorf("ended after %d: a size was given that is found fault with: %s", after, list[0].Message)
 		}
+	}
+	if short < 5 {
+		t.Errorf("cut short %d times", short)
 	}
 }
 
