@@ -59,18 +59,11 @@ func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey
 	f.ways.kept = map[wayKey]keptWay{}
 	f.returning, f.meant = sync.OnceValue(f.leadsBack), sync.OnceValue(f.newMeant)
 	f.Network = network.Build(h)
-	f.devices = byDevice(f.Network)
-	f.Protect = protect.Find(f.Network)
-	f.Faults = faults.Find(f.Network)
-	f.unshorted = newUnshorted(f)
-	f.sums = newSums(f)
-	f.steady = newSteady(f)
+	warmer := f.lay()
 	watch := func(*states.Point) {}
 	if observe != nil {
 		watch = observe(f)
 	}
-	warmer := newWarmer(f)
-	f.solver = states.NewSolver(f.Network)
 	f.Survey = survey(f.solver, func(p *states.Point) {
 		f.unshorted.see(p)
 		if !f.Shorted(p) {
@@ -104,6 +97,22 @@ func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey
 		f.Figures.Modes = append(f.Figures.Modes, f.mode(m, f.Survey.Modes[i]))
 	}
 	return f
+}
+
+// lay works out what hangs on the network alone, each beside the others.
+func (f *Facts) lay() *warmer {
+	var wait sync.WaitGroup
+	var w *warmer
+	wait.Go(func() { f.Protect = protect.Find(f.Network) })
+	wait.Go(func() { f.Faults = faults.Find(f.Network) })
+	wait.Go(func() { f.solver = states.NewSolver(f.Network) })
+	wait.Go(func() { w = newWarmer(f) })
+	f.devices = byDevice(f.Network)
+	f.unshorted = newUnshorted(f)
+	f.sums = newSums(f)
+	f.steady = newSteady(f)
+	wait.Wait()
+	return w
 }
 
 // Wire is the figures of a wire.
