@@ -12,7 +12,8 @@ import (
 // else about the second.
 const (
 	wholeWires = 200
-	sheetWires = 90
+	sheetWires = 60
+	leastWires = 14 // on a sheet that is drawn smaller where even they don't fit
 )
 
 // fitted lays the sheets out: one where all fits, else the circuits of the panels'
@@ -28,17 +29,13 @@ func (s *scheme) fitted(o Options) []*view {
 		return s.views()
 	}
 	var views []*view
-	for _, most := range []int{wires, 120, 80, 55, 36, 24, 16} {
-		if most > wholeWires || views != nil && most >= wires {
-			continue
-		}
+	for most := min(wires, wholeWires); ; most = most * 4 / 5 {
 		s.divide(most)
 		views = s.views()
-		if s.fit(views, o) {
-			break
+		if most < leastWires || s.fit(views, o) {
+			return views
 		}
 	}
-	return views
 }
 
 // divide puts the boxes on sheets of so many wires at most: first what leads to the
@@ -188,8 +185,8 @@ func otherEnd(w *harness.Wire, t *harness.Terminal) *harness.Terminal {
 	return w.Ends[0].Terminal
 }
 
-// trunk is the supplies, and all that leads to a panel; without panels, to any
-// protective device.
+// trunk is the supplies, all that leads to a panel (without panels, to any
+// protective device), and what lies between.
 func (s *scheme) trunk() map[*box]bool {
 	out := map[*box]bool{}
 	var todo []*box
@@ -204,7 +201,7 @@ func (s *scheme) trunk() map[*box]bool {
 		}
 	}
 	for _, b := range s.boxes {
-		if b.device.Is(kinds.Supply) {
+		if b.device.Is(kinds.Supply) && !b.device.Is(kinds.Supply, "converter") {
 			out[b] = true
 		}
 	}
@@ -216,7 +213,24 @@ func (s *scheme) trunk() map[*box]bool {
 			todo = append(todo, s.feeding(b)...)
 		}
 	}
+	for _, b := range s.boxes {
+		if !out[b] && s.within(b, out) {
+			out[b] = true
+		}
+	}
 	return out
+}
+
+// within reports whether a device lies between devices of the trunk alone, as an
+// alternator's fuse does.
+func (s *scheme) within(b *box, trunk map[*box]bool) bool {
+	list := s.neighbours(b)
+	for _, o := range list {
+		if !trunk[o] {
+			return false
+		}
+	}
+	return len(list) > 1 && !b.collects && !b.device.Is(kinds.Load)
 }
 
 // feeding lists the boxes that wires come to a box from.

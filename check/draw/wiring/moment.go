@@ -39,6 +39,9 @@ func (s *scheme) momentOf(mode string) *moment {
 	return nil
 }
 
+// leastA is the current that is worth telling.
+const leastA = 0.0005
+
 // leastV is the voltage from which something counts as live.
 const leastV = 0.5
 
@@ -63,7 +66,6 @@ func (m *moment) carries(w *harness.Wire) string {
 	if m == nil {
 		return ""
 	}
-	const leastA = 0.0005
 	a := m.wires[w].CurrentA
 	switch {
 	case a != nil && math.Abs(*a) >= leastA:
@@ -120,11 +122,9 @@ func (m *moment) way(d *harness.Device, way string) string {
 	if m == nil || !d.Is(kinds.Protection) {
 		return ""
 	}
-	for i, e := range m.scheme.facts.Network.Elements {
-		if e.Fuse != nil && e.Device == d && e.Fuse.Way != nil && e.Fuse.Way.Name == way {
-			if a := math.Abs(m.point.Amps(i)); a > 0.0005 {
-				return "· " + amps(a)
-			}
+	if i, ok := m.scheme.ways[d.Name+"."+way]; ok {
+		if a := math.Abs(m.point.Amps(i)); a > leastA {
+			return "· " + amps(a)
 		}
 	}
 	return ""
@@ -142,8 +142,11 @@ func strand(w *harness.Wire, points []draw.Point, live bool) []draw.Item {
 		if live {
 			l.Ink.WidthMM *= heavier
 		}
-		if w.Existing && i == 0 {
+		switch {
+		case w.Existing && i == 0:
 			l.Ink.DashMM = 1.2
+		case w.Existing:
+			l.Ink.WidthMM *= 0.75 // more is seen of the dashes
 		}
 		items[i] = l
 	}

@@ -18,12 +18,21 @@ const (
 	leastHigh = 120
 )
 
-// papers are the sizes of pages, lying.
+// papers are the sizes of pages, lying: A4 and A3 by ISO 216, Letter by ANSI/ASME
+// Y14.1 (8.5 by 11 inches).
 var papers = map[string][2]float64{"a4": {297, 210}, "a3": {420, 297}, "letter": {279.4, 215.9}}
+
+// What is left of a page that has margins, a title, cautions, and what stands
+// against building.
+const (
+	besideMM = 20
+	abovesMM = 80
+)
 
 // frame is where things stand on a page.
 type frame struct {
 	wide, high float64
+	edge       float64 // from the paper to the frame
 	scale      float64
 	circuits   draw.Point // the origins of the two blocks
 	low        draw.Point
@@ -33,31 +42,38 @@ type frame struct {
 
 // frameOf measures a page.
 func (s *scheme) frameOf(v *view, o Options) frame {
-	f := frame{scale: o.Scale}
+	f := frame{scale: o.Scale, edge: edgeMM}
+	size, fixed := papers[o.Paper]
+	if o.InPage {
+		f.edge = inkMM
+		size[0], size[1] = size[0]-besideMM, size[1]-abovesMM
+	}
 	wide, high := v.size()
-	around := 2.0 * (edgeMM + zoneMM + airMM)
-	above := edgeMM + airMM + 0.0
-	if o.Verdict != "" {
+	around := 2 * (f.edge + zoneMM + airMM)
+	above := f.edge + airMM
+	if o.Verdict != "" && !o.InPage {
 		above += headMM
 	}
-	size, fixed := papers[o.Paper]
 	f.wide, f.high = max(leastWide, wide*f.scale+around), 0
 	if fixed {
 		f.wide, f.high = size[0], size[1]
 	}
-	below := s.stripOf(v, o, f.wide).high
+	below := s.stripOf(v, o, f).high
 	if fixed {
-		f.scale = min(f.scale, (f.wide-around)/wide, (f.high-above-below-2*airMM-edgeMM)/high)
+		f.scale = min(f.scale, (f.wide-around)/wide, (f.high-above-below-airMM-f.edge)/high)
 	} else {
-		f.high = max(leastHigh, above+high*f.scale+airMM+below+edgeMM)
+		f.high = max(leastHigh, above+high*f.scale+airMM+below+f.edge)
 	}
-	f.strip = f.high - edgeMM - below
+	f.strip = f.high - f.edge - below
 	left := (f.wide - wide*f.scale) / 2
 	f.circuits = draw.Point{X: left, Y: above + max(0, (f.strip-airMM-above-high*f.scale)/2)}
 	f.low = draw.Point{X: left, Y: f.circuits.Y + f.scale*(high-v.low.layout.HeightMM)}
-	f.rows = max(1, int((f.strip-edgeMM)/rowMM+0.5))
+	f.rows = max(1, int((f.strip-f.edge)/rowMM+0.5))
 	return f
 }
+
+// inkMM is the room for a line at the edge of a picture.
+const inkMM = 0.3
 
 // size is how much room the drawing takes.
 func (v *view) size() (wide, high float64) {
@@ -104,7 +120,7 @@ func (s *scheme) fit(views []*view, o Options) bool {
 
 // row is the number of the row that a height lies in; what is left over at the
 // foot belongs to the last.
-func (f frame) row(y float64) int { return min(max(0, int((y-edgeMM)/rowMM)), f.rows-1) }
+func (f frame) row(y float64) int { return min(max(0, int((y-f.edge)/rowMM)), f.rows-1) }
 
 // letter names a row: A to Z, then AA.
 func letter(n int) string {
@@ -147,7 +163,7 @@ func (s *scheme) page(v *view, of int, o Options) *draw.Picture {
 		words := draw.Text{At: draw.Point{Y: -betweenMM + 4}, Words: "Return side", SizeMM: 2.8, Bold: true}
 		p.Add(placed(append([]draw.Item{words}, s.paint(v.low)...), f.scale, f.low)...)
 	}
-	s.stripOf(v, o, f.wide).draw(p, s, v, of, o, f)
+	s.stripOf(v, o, f).draw(p, s, v, of, o, f)
 	return p
 }
 
@@ -176,22 +192,22 @@ func (s *scheme) describe(v *view) string {
 // border draws the frame, the rows' letters, and what stands against building.
 func (s *scheme) border(p *draw.Picture, f frame, o Options) {
 	thin := draw.Ink{WidthMM: 0.2, Colour: draw.Ash}
-	p.Add(draw.Box{Left: edgeMM, Top: edgeMM, Right: f.wide - edgeMM, Bottom: f.high - edgeMM}.Frame(draw.Ink{WidthMM: 0.5, Colour: draw.Black}))
-	for _, x := range []float64{edgeMM + zoneMM, f.wide - edgeMM - zoneMM} {
-		p.Add(draw.Line{Points: []draw.Point{{X: x, Y: edgeMM}, {X: x, Y: f.strip}}, Ink: thin})
+	p.Add(draw.Box{Left: f.edge, Top: f.edge, Right: f.wide - f.edge, Bottom: f.high - f.edge}.Frame(draw.Ink{WidthMM: 0.5, Colour: draw.Black}))
+	for _, x := range []float64{f.edge + zoneMM, f.wide - f.edge - zoneMM} {
+		p.Add(draw.Line{Points: []draw.Point{{X: x, Y: f.edge}, {X: x, Y: f.strip}}, Ink: thin})
 	}
 	for n := range f.rows {
-		y := edgeMM + rowMM*float64(n)
+		y := f.edge + rowMM*float64(n)
 		end := y + rowMM
 		if n == f.rows-1 {
 			end = f.strip
 		}
-		for _, x := range []float64{edgeMM, f.wide - edgeMM - zoneMM} {
+		for _, x := range []float64{f.edge, f.wide - f.edge - zoneMM} {
 			p.Add(draw.Line{Points: []draw.Point{{X: x, Y: y}, {X: x + zoneMM, Y: y}}, Ink: thin})
 			p.Add(draw.Text{At: draw.Point{X: x + zoneMM/2, Y: (y+end)/2 + 1}, Words: letter(n), SizeMM: 2.8, Anchor: draw.Middle, Bold: true, Colour: draw.Black})
 		}
 	}
-	if o.Verdict != "" {
-		p.Add(draw.Text{At: draw.Point{X: f.wide / 2, Y: edgeMM + 6}, Words: o.Verdict, SizeMM: 4.5, Anchor: draw.Middle, Bold: true, Colour: draw.Alarm})
+	if o.Verdict != "" && !o.InPage {
+		p.Add(draw.Text{At: draw.Point{X: f.wide / 2, Y: f.edge + 6}, Words: o.Verdict, SizeMM: 4.5, Anchor: draw.Middle, Bold: true, Colour: draw.Alarm})
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"hame/check"
 	"hame/check/draw/symbols"
 	"hame/check/facts"
+	"hame/check/figures"
 	"hame/lang/harness"
 	"hame/lang/kinds"
 )
@@ -31,7 +32,9 @@ type scheme struct {
 	facts   *facts.Facts
 	boxes   []*box
 	of      map[*harness.Terminal]*box
-	dist    []int // by node of the network: steps from a source, far where none leads there
+	figures map[*harness.Device]*figures.Device
+	ways    map[string]int // the element of each panel's way, by its name: aux.2
+	dist    []int          // by node of the network: steps from a source, far where none leads there
 	mode    *moment
 	strip   bool // the return side is drawn by itself
 	sheets  int
@@ -41,7 +44,15 @@ type scheme struct {
 const mostWays = 48
 
 func newScheme(run *check.Run, mode string) *scheme {
-	s := &scheme{run: run, harness: run.Harness, facts: run.Facts, of: map[*harness.Terminal]*box{}}
+	s := &scheme{run: run, harness: run.Harness, facts: run.Facts, of: map[*harness.Terminal]*box{}, figures: map[*harness.Device]*figures.Device{}, ways: map[string]int{}}
+	for _, f := range s.facts.Figures.Devices {
+		s.figures[f.Device] = f
+	}
+	for i, e := range s.facts.Network.Elements {
+		if e.Fuse != nil && e.Fuse.Way != nil {
+			s.ways[e.Name] = i
+		}
+	}
 	for _, d := range s.harness.Devices {
 		s.add(d)
 	}

@@ -64,6 +64,8 @@ func TestExamples(t *testing.T) {
 		for _, paper := range []string{"a4", "a3", "letter"} {
 			sound(t, name+" "+paper, run, printed(run, "", paper))
 		}
+		inPage := wiring.Pictures(run, wiring.Options{Paper: "a4", InPage: true, Verdict: "NOT FOR BUILD: 2 errors"})
+		sound(t, name+" in a page", run, inPage)
 	}
 }
 

@@ -67,16 +67,12 @@ func (s *scheme) deviceTip(d *harness.Device) string {
 	if d.Existing {
 		t.say("machine's own")
 	}
-	for _, f := range s.facts.Figures.Devices {
-		if f.Device != d {
-			continue
-		}
-		t.figure(most("greatest current", f.Worst), f.WorstA, "A")
-		for _, m := range f.Modes {
-			if m.On {
-				t.figure("in "+m.Mode, m.Volts, "V")
-				t.figure("and", m.CurrentA, "A")
-			}
+	f := s.figures[d]
+	t.figure(most("greatest current", f.Worst), f.WorstA, "A")
+	for _, m := range f.Modes {
+		if m.On {
+			t.figure("in "+m.Mode, m.Volts, "V")
+			t.figure("and", m.CurrentA, "A")
 		}
 	}
 	return t.text()

@@ -34,7 +34,7 @@ func (s *scheme) views() []*view {
 		if s.strip && b.collects {
 			v.low.put(s, b, s.gathered(b))
 		} else {
-			v.circuits.put(s, b, s.wordsOf(b))
+			v.circuits.put(s, b, s.withReturns(b))
 		}
 	}
 	for _, w := range s.harness.Wires {
@@ -67,15 +67,13 @@ func (s *scheme) first(b *box) int {
 	return 1
 }
 
-// returning counts the wires that end on points of the return side.
+// returning counts the wires that end on points of the return side, or come back
+// to a source.
 func (s *scheme) returning() int {
 	n := 0
 	for _, w := range s.harness.Wires {
-		for _, e := range w.Ends {
-			if s.low(e) {
-				n++
-				break
-			}
+		if s.low(w.Ends[0]) || s.low(w.Ends[1]) || s.wayBack(w, 0) || s.wayBack(w, 1) {
+			n++
 		}
 	}
 	return n
@@ -129,7 +127,7 @@ func (s *scheme) flagFor(w *harness.Wire, end int) *flag {
 // wayBack: the end is a source's return pole, and the wire comes to it from afar.
 func (s *scheme) wayBack(w *harness.Wire, end int) bool {
 	t, other := w.Ends[end].Terminal, w.Ends[1-end].Terminal
-	return other != nil && t.Device.Is(kinds.Supply) && other.Device.Is(kinds.Load) && s.facts.Network.Side(w) == figures.Return
+	return t != nil && other != nil && t.Device.Is(kinds.Supply) && other.Device.Is(kinds.Load) && s.facts.Network.Side(w) == figures.Return
 }
 
 // blockOf is the block of a wire that has at most one end to stand on elsewhere.
@@ -202,6 +200,24 @@ func (s *scheme) gathered(b *box) symbols.Words {
 	for _, w := range b.device.Terminals[0].Wires {
 		if !s.low(w.Ends[0]) || !s.low(w.Ends[1]) {
 			names = append(names, w.Name)
+		}
+	}
+	words.Details = append(words.Details, wrapped(names)...)
+	return words
+}
+
+// withReturns is what stands beside a device, and beside a source the wires that
+// come back to it with a mark.
+func (s *scheme) withReturns(b *box) symbols.Words {
+	words := s.wordsOf(b)
+	var names []string
+	for _, t := range b.device.Terminals {
+		for _, w := range t.Wires {
+			for end := range w.Ends {
+				if s.strip && w.Ends[end].Terminal == t && s.wayBack(w, end) {
+					names = append(names, w.Name)
+				}
+			}
 		}
 	}
 	words.Details = append(words.Details, wrapped(names)...)

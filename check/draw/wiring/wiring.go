@@ -26,6 +26,10 @@ type Options struct {
 	File     string
 	Cautions []string
 	Defer    string
+	// InPage: the pictures stand on pages of that paper that have a title, what
+	// stands against building, and the cautions on them. The key is a picture of its
+	// own then, the last.
+	InPage bool
 }
 
 // The least and greatest scale.
@@ -48,6 +52,9 @@ func Pictures(run *check.Run, o Options) []*draw.Picture {
 	var list []*draw.Picture
 	for _, v := range views {
 		list = append(list, s.page(v, len(views), o))
+	}
+	if o.InPage {
+		list = append(list, s.keyPage(views, o))
 	}
 	return list
 }
