@@ -22,6 +22,7 @@ var helpPages = []struct{ verb, line string }{
 	{"size", "choose the gauges of wires that have none yet"},
 	{"sheet", "print the sheets of a harness: cut list, ends, panel, tests and more"},
 	{"readings", "take a filled-in test sheet back, and say what drifted"},
+	{"draw", "draw the wiring diagram or the layout of a harness"},
 	{"fmt", "set harness files in their one look"},
 	{"lsp", "serve an editor over standard input and output"},
 	{"rules", "list the rules, or explain one"},

@@ -27,6 +27,7 @@ type cli struct {
 	Size     sizeVerb     `cmd:"" help:"Choose the gauges of wires that have none yet."`
 	Sheet    sheetVerb    `cmd:"" help:"Print the sheets of a harness: cut list, ends, panel, tests and more."`
 	Readings readingsVerb `cmd:"" help:"Take a filled-in test sheet back."`
+	Draw     drawVerb     `cmd:"" help:"Draw the wiring diagram or the layout of a harness."`
 	Fmt      fmtVerb      `cmd:"" help:"Set harness files in their one look."`
 	Lsp      lspVerb      `cmd:"" help:"Serve an editor."`
 	Rules    rulesVerb    `cmd:"" help:"List the rules, or explain one."`
