@@ -33,6 +33,25 @@ func (f *Facts) Passes(p *states.Point, element, from int) bool {
 	return true
 }
 
+// Leads reports whether a node leads to another.
+func (f *Facts) Leads(from, to int, passes func(element, from int) bool) bool {
+	seen := &Nodes{}
+	seen.add(from, f.Network.Nodes)
+	for k := 0; k < len(seen.list) && !seen.Has(to); k++ {
+		f.spread(seen, seen.list[k], passes)
+	}
+	return seen.Has(to)
+}
+
+// spread adds what a node leads to.
+func (f *Facts) spread(seen *Nodes, at int, passes func(element, from int) bool) {
+	for _, i := range f.Network.At[at] {
+		if next := f.across(i, at); !seen.Has(next) && passes(i, at) {
+			seen.add(next, f.Network.Nodes)
+		}
+	}
+}
+
 // Reach lists the nodes that some nodes lead to, themselves too.
 func (f *Facts) Reach(from []int, passes func(element, from int) bool) *Nodes {
 	seen := &Nodes{}
@@ -45,12 +64,7 @@ func (f *Facts) Reach(from []int, passes func(element, from int) bool) *Nodes {
 		visit(node)
 	}
 	for k := 0; k < len(seen.list); k++ {
-		at := seen.list[k]
-		for _, i := range f.Network.At[at] {
-			if next := f.across(i, at); !seen.Has(next) && passes(i, at) {
-				seen.add(next, f.Network.Nodes)
-			}
-		}
+		f.spread(seen, seen.list[k], passes)
 	}
 	return seen
 }

@@ -29,6 +29,7 @@ type Facts struct {
 	Figures  *figures.Figures
 	wires    map[*harness.Wire]*figures.Wire
 	devices  map[*harness.Device][]int // elements
+	sources  []int
 	shown    map[shownAs]*figures.Position
 	ways     ways     // of the declared modes
 	crowds   []crowds // by mode
@@ -108,6 +109,7 @@ func (f *Facts) lay() *warmer {
 	wait.Go(func() { f.solver = states.NewSolver(f.Network) })
 	wait.Go(func() { w = newWarmer(f) })
 	f.devices = byDevice(f.Network)
+	f.sources = sourcesOf(f.Network)
 	f.unshorted = newUnshorted(f)
 	f.sums = newSums(f)
 	f.steady = newSteady(f)

@@ -2,6 +2,7 @@ package facts
 
 import (
 	"math"
+	"slices"
 
 	"hame/check/network"
 	"hame/check/states"
@@ -30,6 +31,9 @@ const unlikeShare = 0.25
 // DeadWays finds a short in a solved position, or with every contact closed where
 // there is no position. Among several, the first source's own.
 func (f *Facts) DeadWays(p *states.Point) (DeadWay, bool) {
+	if p == nil && f.unshorted != nil {
+		return f.unshorted.way, f.unshorted.may
+	}
 	passes := func(i, from int) bool { return f.Passes(p, i, from) }
 	list := f.Sources()
 	for _, i := range list {
@@ -147,15 +151,18 @@ func (t *potentials) acrossDiodes() (DeadWay, bool) {
 	return DeadWay{}, false
 }
 
-// Sources lists the elements of the sources.
-func (f *Facts) Sources() []int {
+// Sources lists the elements of the sources; it is the asker's to read, not to
+// change.
+func (f *Facts) Sources() []int { return f.sources }
+
+func sourcesOf(n *network.Network) []int {
 	var list []int
-	for i := range f.Network.Elements {
-		if f.Network.Elements[i].Kind == network.Source {
+	for i := range n.Elements {
+		if n.Elements[i].Kind == network.Source {
 			list = append(list, i)
 		}
 	}
-	return list
+	return slices.Clip(list)
 }
 
 // ShortIn finds a short in a solved position, or where relays go round in

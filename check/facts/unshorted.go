@@ -13,6 +13,7 @@ import (
 type unshorted struct {
 	f     *Facts
 	may   bool // a short is possible with every contact closed
+	way   DeadWay
 	found map[*states.Point]bool
 	sound bool // a position without one was seen
 	worst []states.Worst
@@ -21,7 +22,7 @@ type unshorted struct {
 
 func newUnshorted(f *Facts) *unshorted {
 	u := &unshorted{f: f, found: map[*states.Point]bool{}}
-	_, u.may = f.DeadWays(nil)
+	u.way, u.may = f.DeadWays(nil)
 	if u.may {
 		u.worst = make([]states.Worst, len(f.Network.Elements))
 		u.volts = make([]states.Span, len(f.Network.Elements))

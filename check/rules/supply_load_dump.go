@@ -72,10 +72,14 @@ func watchLoadDump(c *Context) func(*states.Point) {
 func (c *Context) holdsBattery(p *states.Point, alternator int) bool {
 	a := &c.Network.Elements[alternator]
 	passes := func(element, from int) bool { return c.Passes(p, element, from) }
+	if b := c.firstBattery(); b != nil && c.Leads(a.A, b.A, passes) && c.Leads(a.B, b.B, passes) {
+		return true // as it mostly is, and found without going through all that they feed
+	}
 	pos, neg := c.Reach([]int{a.A}, passes), c.Reach([]int{a.B}, passes)
 	batteries := 0
-	for _, e := range c.Network.Elements {
-		if e.Kind != network.Source || e.Source.Sort != "battery" {
+	for _, i := range c.Sources() {
+		e := &c.Network.Elements[i]
+		if e.Source.Sort != "battery" {
 			continue
 		}
 		batteries++
@@ -86,12 +90,22 @@ func (c *Context) holdsBattery(p *states.Point, alternator int) bool {
 	return batteries == 0 || stringHolds(c, pos, neg)
 }
 
+// firstBattery is the first battery's element, or nil.
+func (c *Context) firstBattery() *network.Element {
+	for _, i := range c.Sources() {
+		if e := &c.Network.Elements[i]; e.Source.Sort == "battery" {
+			return e
+		}
+	}
+	return nil
+}
+
 // stringHolds: of batteries in series the top one's positive and the bottom
 // one's negative count.
 func stringHolds(c *Context, pos, neg *facts.Nodes) bool {
 	var top, bottom bool
-	for _, e := range c.Network.Elements {
-		if e.Kind == network.Source && e.Source.Sort == "battery" {
+	for _, i := range c.Sources() {
+		if e := &c.Network.Elements[i]; e.Source.Sort == "battery" {
 			top, bottom = top || pos.Has(e.A), bottom || neg.Has(e.B)
 		}
 	}

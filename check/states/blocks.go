@@ -37,7 +37,7 @@ type forest struct {
 	blocks []block
 	seats  [][]seat // by node
 	comp   []int    // by node: its connected part
-	order  []int    // nodes, each part's root first, what is nearer to it before
+	order  []int    // nodes, each before those beyond it, and what hangs together side by side
 	up     []seat   // by node: its seat in the block towards the root; block -1 at roots
 	tops   []int    // by block: its node nearest to the root
 	store  store
@@ -206,24 +206,32 @@ func (f *forest) arrange() {
 		f.up[v] = seat{-1, -1}
 	}
 	f.tops, f.order = make([]int, len(f.blocks)), make([]int, 0, len(f.up))
+	var todo []int
 	for root, comp := range f.comp {
 		if comp == root {
-			f.order = append(f.order, root)
+			todo = append(todo, root)
 		}
 	}
-	for k := 0; k < len(f.order); k++ {
-		v := f.order[k]
+	for len(todo) > 0 { // depth first, as the blocks were made: they lie so in memory
+		v := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		f.order = append(f.order, v)
 		for _, s := range f.seats[v] {
-			if s.block == f.up[v].block {
-				continue
-			}
-			f.tops[s.block] = v
-			for at, u := range f.blocks[s.block].nodes {
-				if u != v {
-					f.up[u] = seat{s.block, at}
-					f.order = append(f.order, u)
-				}
+			if s.block != f.up[v].block {
+				todo = f.place(s.block, v, todo)
 			}
 		}
 	}
+}
+
+// place hangs a block on its node nearest to the root.
+func (f *forest) place(block, top int, todo []int) []int {
+	f.tops[block] = top
+	for at, u := range f.blocks[block].nodes {
+		if u != top {
+			f.up[u] = seat{block, at}
+			todo = append(todo, u)
+		}
+	}
+	return todo
 }
