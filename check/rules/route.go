@@ -58,12 +58,20 @@ func (c *Context) along(route []int, message string) []finding.Related {
 
 // positionName is a declared mode's name, or the position in words.
 func (c *Context) positionName(p *states.Point) string {
+	if name := c.modeName(p, ""); name != "" {
+		return name
+	}
+	return where(p.Position.Figure())
+}
+
+// modeName is the name of the mode that a position is, and else what is given.
+func (c *Context) modeName(p *states.Point, otherwise string) string {
 	for n, mode := range c.Survey.Modes {
 		if mode == p {
 			return c.Harness.Modes[n].Name
 		}
 	}
-	return where(p.Position.Figure())
+	return otherwise
 }
 
 // loadElements lists the elements of declared loads: not coils, converters, nor

@@ -117,14 +117,18 @@ func checkUnattended(c *Context) {
 		u.leftOn()
 	}
 	said := map[*harness.Device]bool{}
+	words := map[*states.Point]string{} // one position may leave many loads on
 	for i, e := range c.Network.Elements {
 		if p := u.first[i]; p != nil && !said[e.Device] {
 			said[e.Device] = true
+			if words[p] == "" {
+				words[p] = where(p.Position.Figure())
+			}
 			c.Report(finding.Finding{
-				At: e.Device.Origin.Place(), Subject: e.Device.Name, Mode: c.positionName(p),
+				At: e.Device.Origin.Place(), Subject: e.Device.Name, Mode: c.modeName(p, words[p]),
 				Message: fmt.Sprintf("`%s` can stay on with the key off, and draws %s", e.Name, amps(p.Amps(i))),
 				Figures: []string{
-					"position: " + where(p.Position.Figure()),
+					"position: " + words[p],
 					"feed it through the key, or say `meant always` if it is so on purpose",
 				},
 			})
