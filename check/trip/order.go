@@ -23,8 +23,14 @@ func OutOfOrder(upstream Device, otherA float64, next Device, mostA float64) (fl
 		return 0, false
 	}
 	for _, amps := range trialCurrents(upstream, otherA, next, mostA) {
-		if amps > 0 && amps <= mostA && !math.IsInf(next.SlowestSeconds(amps), 1) &&
-			CanOpenFirst(upstream, amps+otherA, next, amps) {
+		if !(amps > 0 && amps <= mostA) {
+			continue
+		}
+		first := upstream.FastestSeconds(amps + otherA)
+		if math.IsInf(first, 1) { // it holds, as it does at most currents
+			continue
+		}
+		if last := next.SlowestSeconds(amps); !math.IsInf(last, 1) && first < last {
 			return amps, true
 		}
 	}
