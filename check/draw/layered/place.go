@@ -1,6 +1,9 @@
 package layered
 
-import "sort"
+import (
+	"cmp"
+	"slices"
+)
 
 // rounds is how often heights are settled to and fro.
 const rounds = 16
@@ -119,6 +122,7 @@ func settle(layer []*item, joined func(*item) []*segment) {
 	var offsets []float64
 	down := 0.0
 	for _, it := range layer {
+		wishes := it.wishes(joined(it))
 		for k, r := range it.rows {
 			if len(offsets) > 0 {
 				offset += down + r.up
@@ -128,7 +132,7 @@ func settle(layer []*item, joined func(*item) []*segment) {
 			}
 			down = r.down
 			offsets = append(offsets, offset)
-			blocks = pool(append(blocks, newBlock(it, k, offset, joined(it))))
+			blocks = pool(append(blocks, newBlock(r, wishes[k], offset)))
 		}
 	}
 	n := 0
@@ -146,22 +150,29 @@ func settle(layer []*item, joined func(*item) []*segment) {
 	}
 }
 
-func newBlock(it *item, k int, offset float64, joined []*segment) block {
-	b := block{rows: 1}
+// wishes are where the segments at an item would have its rows.
+func (it *item) wishes(joined []*segment) [][]wish {
+	list := make([][]wish, len(it.rows))
 	for _, g := range joined {
 		for i := range g.pins {
 			mine, other := &g.pins[i], &g.pins[1-i]
-			if mine.item != it || mine.row != k || other.item == it {
-				continue
+			if mine.item == it && other.item != it {
+				list[mine.row] = append(list[mine.row], wish{other.y() - mine.off, weigh(mine, other)})
 			}
-			b.wishes = append(b.wishes, wish{other.y() - mine.off - offset, weigh(mine, other)})
 		}
 	}
-	if len(b.wishes) == 0 { // it stays where it is, if nobody minds
-		b.wishes = []wish{{it.rows[k].y - offset, 0.01}}
+	return list
+}
+
+func newBlock(r row, wishes []wish, offset float64) block {
+	if len(wishes) == 0 { // it stays where it is, if nobody minds
+		wishes = []wish{{r.y, 0.01}}
 	}
-	b.at = median(b.wishes)
-	return b
+	for i := range wishes {
+		wishes[i].y -= offset
+	}
+	slices.SortStableFunc(wishes, func(a, b wish) int { return cmp.Compare(a.y, b.y) })
+	return block{wishes: wishes, rows: 1, at: median(wishes)}
 }
 
 // weigh: the lanes of long wires matter more, or they wind their way.
@@ -182,7 +193,7 @@ func pool(blocks []block) []block {
 		if a.at <= b.at {
 			break
 		}
-		a.wishes = append(a.wishes, b.wishes...)
+		a.wishes = merged(a.wishes, b.wishes)
 		a.rows += b.rows
 		a.at = median(a.wishes)
 		blocks = blocks[:len(blocks)-1]
@@ -190,9 +201,22 @@ func pool(blocks []block) []block {
 	return blocks
 }
 
-// median is the least height with at least half the weight at or above it.
+// merged is two sorted lists in one.
+func merged(a, b []wish) []wish {
+	out := make([]wish, 0, len(a)+len(b))
+	for len(a) > 0 && len(b) > 0 {
+		if b[0].y < a[0].y {
+			out, b = append(out, b[0]), b[1:]
+		} else {
+			out, a = append(out, a[0]), a[1:]
+		}
+	}
+	return append(append(out, a...), b...)
+}
+
+// median is the least height of a sorted list with at least half the weight at or
+// above it.
 func median(list []wish) float64 {
-	sort.SliceStable(list, func(a, b int) bool { return list[a].y < list[b].y })
 	all := 0.0
 	for _, w := range list {
 		all += w.weight

@@ -13,7 +13,8 @@ import (
 const (
 	wholeWires = 200
 	sheetWires = 60
-	leastWires = 14 // on a sheet that is drawn smaller where even they don't fit
+	manyWires  = 600 // are tried on fewer sizes of sheet
+	leastWires = 14  // on a sheet that is drawn smaller where even they don't fit
 )
 
 // fitted lays the sheets out: one where all fits, else the circuits of the panels'
@@ -28,12 +29,15 @@ func (s *scheme) fitted(o Options) []*view {
 		s.divide(most)
 		return s.views()
 	}
-	var views []*view
-	for most := min(wires, wholeWires); ; most = most * 4 / 5 {
+	for most := min(wires, wholeWires); ; {
 		s.divide(most)
-		views = s.views()
+		views := s.views()
 		if most < leastWires || s.fit(views, o) {
 			return views
+		}
+		most = most * 4 / 5
+		if wires > manyWires {
+			most /= 2
 		}
 	}
 }

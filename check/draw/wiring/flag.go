@@ -23,10 +23,11 @@ type flag struct {
 	cause cause
 	name  string // of the terminal that it leads to
 	right bool   // its wire leaves at its right: it stands left of what it belongs to
-	other *flag  // on the other sheet
-	sheet int    // that the terminal is on; 0 where that need not be said
-	row   string // of this flag on its own sheet
-	many  bool   // there are ten sheets or more
+	// bonded: the point of the return side is a chassis, or on one.
+	bonded bool
+	other  *flag  // on the other sheet
+	sheet  int    // that the terminal is on; 0 where that need not be said
+	row    string // of this flag on its own sheet
 }
 
 // from reports whether a wire comes in from another sheet: such flags stand at the
@@ -112,6 +113,11 @@ func (f *flag) draw(x, y, outwards float64) []draw.Item {
 		return []draw.Item{line(0, 0, 1.5, 0), line(1.5, -1, 2.5, -1, 2.5, 1, 1.5, 1), say(markMM, 0.7, false, first)}
 	case unknown:
 		return []draw.Item{line(0, 0, 2, 0), say(2.6, 0.7, true, first)}
+	}
+	if !f.bonded {
+		bar := line(2.4, -1.4, 2.4, 1.4).(draw.Line)
+		bar.Ink.WidthMM = 1
+		return []draw.Item{line(0, 0, 2.4, 0), bar, say(markMM, 0.7, false, first)}
 	}
 	return []draw.Item{
 		line(0, 0, 2, 0, 2, 1.2), line(0.5, 1.2, 3.5, 1.2), line(1, 2, 3, 2), line(1.5, 2.8, 2.5, 2.8),

@@ -152,65 +152,116 @@ func labels(p *draw.Picture, list []part, pieces []stretch) []string {
 	return out
 }
 
+// half is a wire as it is drawn on one page: what its ends touch, and the flag by
+// which it goes on.
+type half struct {
+	page    int
+	touches map[string]bool
+	flag    string // to sheet 2, row B
+	flagY   float64
+}
+
+func halves(pages []*draw.Picture) map[string][]half {
+	list := map[string][]half{}
+	for n, p := range pages {
+		all := parts(p)
+		for _, a := range all {
+			if a.Sort != draw.Wire {
+				continue
+			}
+			h := half{page: n + 1, touches: map[string]bool{}}
+			for _, at := range []draw.Point{a.line[0], a.line[len(a.line)-1]} {
+				for _, o := range touched(all, at, 2*a.half) {
+					if last := o.texts[len(o.texts)-1].Words; strings.Contains(last, " sheet ") && len(o.texts) == 2 && o.Sort == draw.Note {
+						h.flag, h.flagY = last, at.Y
+						continue
+					}
+					name, _, _ := strings.Cut(o.Name, ", sheet ")
+					h.touches[name] = true
+				}
+			}
+			list[a.Name] = append(list[a.Name], h)
+		}
+	}
+	return list
+}
+
 // drawn holds the pages to the harness: each device once, each wire from its one
 // terminal to its other, on one page, or in two halves to flags that name the other.
 func drawn(h *harness.Harness, pages []*draw.Picture) []string {
 	var out []string
 	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	devices, wires, ends := map[string]int{}, map[string]int{}, map[string]int{}
+	devices := map[string]int{}
 	for _, p := range pages {
-		list := parts(p)
-		for _, a := range list {
-			switch a.Sort {
-			case draw.Device:
+		for _, a := range parts(p) {
+			if a.Sort == draw.Device {
 				devices[a.Name]++
-			case draw.Wire:
-				wires[a.Name]++
-				for _, at := range []draw.Point{a.line[0], a.line[len(a.line)-1]} {
-					for _, name := range touched(list, at) {
-						ends[a.Name+" "+name]++
-					}
-				}
 			}
 		}
 	}
 	for _, d := range h.Devices {
-		if want := (len(d.Terminals)-2)/48 + 1; devices[d.Name] != 1 && (d.Kind.Name != "panel" || devices[d.Name] != want) {
+		want := 1
+		if d.Kind.Name == "panel" {
+			want = max(1, (len(d.Terminals)-1+47)/48)
+		}
+		if devices[d.Name] != want {
 			say("%s is drawn %d times", d.Name, devices[d.Name])
 		}
 	}
+	all := halves(pages)
 	for _, w := range h.Wires {
-		if wires[w.Name] != 1 && wires[w.Name] != 2 {
-			say("%s is drawn %d times", w.Name, wires[w.Name])
+		list := all[w.Name]
+		touches := map[string]bool{}
+		for _, half := range list {
+			for name := range half.touches {
+				touches[name] = true
+			}
 		}
 		for _, e := range w.Ends {
-			name := e.Name()
-			if e.Terminal != nil && ends[w.Name+" "+e.Terminal.Device.Name] == 0 && ends[w.Name+" "+name] == 0 {
-				say("%s does not reach %s", w.Name, name)
-			}
-			if e.Terminal == nil && ends[w.Name+" "+name] == 0 {
-				say("%s has no mark at its end: %s", w.Name, name)
+			if !touches[e.Name()] && (e.Terminal == nil || !touches[e.Terminal.Device.Name]) {
+				say("%s does not reach %s", w.Name, e.Name())
 			}
 		}
+		switch {
+		case len(list) == 1 && list[0].flag == "":
+		case len(list) == 2 && refers(list[0], list[1], pages) && refers(list[1], list[0], pages):
+		default:
+			say("%s is drawn %d times: %+v", w.Name, len(list), list)
+		}
 	}
-	if len(wires) > len(h.Wires) || len(devices) > len(h.Devices) {
-		say("%d wires of %d and %d devices of %d are drawn", len(wires), len(h.Wires), len(devices), len(h.Devices))
+	if len(all) != len(h.Wires) || len(devices) != len(h.Devices) {
+		say("%d wires of %d and %d devices of %d are drawn", len(all), len(h.Wires), len(devices), len(h.Devices))
 	}
 	return out
 }
 
-// touched lists the devices and flags whose edge a point is at.
-func touched(list []part, at draw.Point) []string {
-	const near = 0.9
-	var names []string
+// refers reports whether the flag of a half names the sheet and the row of the
+// other's.
+func refers(a, b half, pages []*draw.Picture) bool {
+	var way, row string
+	var n int
+	if _, err := fmt.Sscanf(strings.ReplaceAll(a.flag, ",", " "), "%s sheet %d row %s", &way, &n, &row); err != nil || n != b.page {
+		return false
+	}
+	for _, i := range pages[b.page-1].Items {
+		const halfRow, rounding = 30, 1
+		if t, ok := i.(draw.Text); ok && t.Words == row && t.Anchor == draw.Middle && math.Abs(t.At.Y-b.flagY) < halfRow+rounding {
+			return true
+		}
+	}
+	return false
+}
+
+// touched lists the devices and flags whose edge a point is near.
+func touched(list []part, at draw.Point, near float64) []part {
+	var out []part
 	for _, a := range list {
-		if a.Sort == draw.Wire || at.Y < a.box.Top-near || at.Y > a.box.Bottom+near {
+		if a.Sort == draw.Wire || len(a.texts) == 0 || at.Y < a.box.Top-near || at.Y > a.box.Bottom+near {
 			continue
 		}
 		if math.Abs(at.X-a.box.Left) < near || math.Abs(at.X-a.box.Right) < near {
-			name, _, _ := strings.Cut(a.Name, ", sheet ")
-			names = append(names, name)
+			out = append(out, a)
 		}
 	}
-	return names
+	return out
 }

@@ -108,10 +108,12 @@ func (v *view) under() float64 {
 	return low
 }
 
-// fit reports whether all sheets fit their paper in the scale that was asked for.
+// fit reports whether all sheets that could be parted fit their paper in the scale
+// that was asked for.
 func (s *scheme) fit(views []*view, o Options) bool {
 	for _, v := range views {
-		if s.frameOf(v, o).scale < o.Scale {
+		boxes := len(v.circuits.at) + len(v.low.at)
+		if boxes > 1 && s.frameOf(v, o).scale < o.Scale {
 			return false
 		}
 	}

@@ -66,7 +66,7 @@ func (k *block) last(n *node) bool {
 	for _, r := range k.runs {
 		for i, e := range r.ends {
 			o := r.ends[1-i].node
-			if e.node == n && e.right && o.box != nil && !o.box.collects {
+			if e.node == n && e.right && o.box != nil && !o.box.collects && !o.box.device.Is(kinds.Supply) {
 				return false
 			}
 		}

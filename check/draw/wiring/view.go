@@ -115,7 +115,7 @@ func (s *scheme) flagFor(w *harness.Wire, end int) *flag {
 	case e.Terminal == nil:
 		return &flag{cause: unknown}
 	case s.strip && (s.low(e) && !s.low(w.Ends[1-end]) || s.wayBack(w, end)):
-		f := &flag{cause: returns, name: cut(e.Name(), symbols.DetailMM, true)}
+		f := &flag{cause: returns, name: cut(e.Name(), symbols.DetailMM, true), bonded: bonded(e.Terminal.Device)}
 		if s.sheets > 1 {
 			f.sheet = s.of[e.Terminal].sheet + 1
 		}
@@ -123,6 +123,9 @@ func (s *scheme) flagFor(w *harness.Wire, end int) *flag {
 	}
 	return nil
 }
+
+// bonded reports whether a point of the return side is a chassis, or on one.
+func bonded(d *harness.Device) bool { return d.Is(kinds.Ground, "chassis") || d.Word("to") != "" }
 
 // wayBack: the end is a source's return pole, and the wire comes to it from afar.
 func (s *scheme) wayBack(w *harness.Wire, end int) bool {
@@ -220,7 +223,9 @@ func (s *scheme) withReturns(b *box) symbols.Words {
 			}
 		}
 	}
-	words.Details = append(words.Details, wrapped(names)...)
+	if len(names) > 0 {
+		words.Details = append(words.Details, wrapped(append([]string{"to −:"}, names...))...)
+	}
 	return words
 }
 
