@@ -56,8 +56,18 @@ func (s *state) add(out map[string]*found, p *core.Pass, f *finding.Finding) {
 
 // diagnostic is a finding as editors show it.
 func (s *state) diagnostic(p *core.Pass, file *core.File, f *finding.Finding) protocol.Diagnostic {
+	d := s.words(f)
+	d.Range = s.rangeOf(file, f.At.Span)
+	if s.client.related {
+		d.RelatedInformation = s.related(p, f)
+	}
+	return d
+}
+
+// words are a finding without its places.
+func (s *state) words(f *finding.Finding) protocol.Diagnostic {
 	d := protocol.Diagnostic{
-		Range: s.rangeOf(file, f.At.Span), Severity: severityOf(f), Code: protocol.String(f.Rule),
+		Severity: severityOf(f), Code: protocol.String(f.Rule),
 		Source: protocol.NewOptional("hame"), Message: protocol.String(message(f)), Data: dataOf(f),
 	}
 	if s.client.codeDescription && rules.Find(f.Rule) != nil {
@@ -65,9 +75,6 @@ func (s *state) diagnostic(p *core.Pass, file *core.File, f *finding.Finding) pr
 	}
 	if s.client.tags && idle(f) {
 		d.Tags = protocol.NewDiagnosticTags(protocol.DiagnosticTagUnnecessary)
-	}
-	if s.client.related {
-		d.RelatedInformation = s.related(p, f)
 	}
 	return d
 }

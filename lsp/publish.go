@@ -1,13 +1,16 @@
 package lsp
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"maps"
 	"slices"
+	"strconv"
 	"sync"
 	"time"
 
+	"go.lsp.dev/jsonrpc2"
 	"go.lsp.dev/protocol"
 
 	"hame/lsp/core"
@@ -27,6 +30,7 @@ type publisher struct {
 
 	// Only the worker touches these.
 	published map[string]publication
+	printer   printer
 	took      time.Duration
 	overtaken bool
 }
@@ -128,7 +132,7 @@ func (p *publisher) round() {
 		passes = append(passes, pass)
 	}
 	p.took = took // of a round that came to its end: it tells how the next will be
-	p.send(&st, st.collect(passes))
+	p.send(&st, p.printer.pages(&st, passes))
 }
 
 // soon publishes what is known before a check ends, beside what was found last of
@@ -139,7 +143,7 @@ func (p *publisher) soon(st *state, passes []*core.Pass, waiting []string) {
 			passes = append(passes, last)
 		}
 	}
-	p.send(st, st.collect(passes))
+	p.send(st, p.printer.pages(st, passes))
 }
 
 // order is what is open, the text that was edited last first.
@@ -164,7 +168,7 @@ func (p *publisher) order(v *core.View) []string {
 
 // send publishes the files that changed, and takes back what was published of
 // files that are no longer looked at.
-func (p *publisher) send(st *state, all map[string]*found) {
+func (p *publisher) send(st *state, all map[string]*page) {
 	for _, path := range slices.Sorted(maps.Keys(p.published)) {
 		if all[path] == nil {
 			p.put(st, path, nil, nil)
@@ -174,32 +178,29 @@ func (p *publisher) send(st *state, all map[string]*found) {
 	}
 	for _, path := range slices.Sorted(maps.Keys(all)) {
 		f := all[path]
-		if open := st.view.Open(path); open != nil || len(f.list) > 0 || p.published[path].list != nil {
+		if open := st.view.Open(path); open != nil || len(f.body) > 0 || p.published[path].list != nil {
 			p.put(st, path, open, f)
 		}
 	}
 }
 
-func (p *publisher) put(st *state, path string, open *core.File, f *found) {
-	params := &protocol.PublishDiagnosticsParams{URI: st.uris.of(path), Diagnostics: []protocol.Diagnostic{}}
+func (p *publisher) put(st *state, path string, open *core.File, f *page) {
 	now := publication{}
+	raw := append([]byte(`{"uri":`), p.printer.quoted(string(st.uris.of(path)))...)
 	if open != nil {
 		now.text = open.Text
 		if st.client.versions {
-			params.Version = protocol.NewOptional(open.Version)
+			raw = strconv.AppendInt(append(raw, `,"version":`...), int64(open.Version), 10)
 		}
 	}
-	if f != nil && f.list != nil {
-		params.Diagnostics = f.list
+	raw = append(raw, `,"diagnostics":[`...)
+	if f != nil {
+		raw = append(raw, f.body...)
 	}
-	raw, err := protocol.Marshal(params)
-	if err != nil {
-		return
-	}
-	now.list = raw
-	if was, ok := p.published[path]; ok && was.text == now.text && string(was.list) == string(now.list) {
+	now.list = append(raw, "]}"...)
+	if was, ok := p.published[path]; ok && was.text == now.text && bytes.Equal(was.list, now.list) {
 		return
 	}
 	p.published[path] = now
-	p.server.conn.notify(protocol.MethodTextDocumentPublishDiagnostics, params)
+	p.server.conn.send(jsonrpc2.NewNotification(protocol.MethodTextDocumentPublishDiagnostics, now.list))
 }

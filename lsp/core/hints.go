@@ -41,12 +41,16 @@ func wireLabel(f *figures.Wire) string {
 	if f.Wire.HasLength && !f.Wire.LengthSaid {
 		words = append(words, number(f.Wire.LengthM)+" m")
 	}
+	bound := ""
+	if f.Worst != nil && f.Worst.Bound {
+		bound = " (bound)"
+	}
 	switch a := f.AmpacityA(); {
 	case f.WorstA == nil:
 	case a == nil:
-		words = append(words, number(*f.WorstA)+" A")
+		words = append(words, number(*f.WorstA)+" A"+bound)
 	default:
-		words = append(words, number(*f.WorstA)+" of "+number(*a)+" A")
+		words = append(words, number(*f.WorstA)+" of "+number(*a)+" A"+bound)
 	}
 	return strings.Join(words, ", ")
 }
@@ -112,12 +116,12 @@ func (p *Pass) lensOf(f *figures.Device) string {
 	switch {
 	case d.Is(kinds.Protection, "panel"):
 		if limit, ok := d.SI("limit"); ok && d.Terminal("feed") != nil {
-			feed := p.wayLoad(d.Terminal("feed"))
-			return "worst " + amount(feed, "A") + " of " + number(limit) + " A" + prefixed(", ", shareOf(feed, limit))
+			feed, at := p.wayLoad(d.Terminal("feed"))
+			return "worst " + worst(feed, at) + " of " + number(limit) + " A" + prefixed(", ", shareOf(feed, limit))
 		}
 	case d.Is(kinds.Protection):
 		if rating, ok := d.SI("rating"); ok {
-			title := "worst " + amount(f.WorstA, "A") + " of " + number(rating) + " A" + prefixed(", ", shareOf(f.WorstA, rating))
+			title := "worst " + worst(f.WorstA, f.Worst) + " of " + number(rating) + " A" + prefixed(", ", shareOf(f.WorstA, rating))
 			return title + prefixed(", protects ", strings.Join(p.protects(d.Name), ", "))
 		}
 	}

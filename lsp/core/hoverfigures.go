@@ -39,7 +39,7 @@ func wireFigures(n *Note, f *figures.Wire) {
 	} else {
 		n.item("length: not known")
 	}
-	n.item("worst current: %s%s", amount(f.WorstA, "A"), prefixed(", ", where(f.Worst)))
+	n.item("worst current: %s%s", worst(f.WorstA, f.Worst), prefixed(", ", where(f.Worst)))
 	if f.Ampacity != nil {
 		n.item("ampacity: %s", f.Ampacity.String())
 		n.item("margin: %s", margin(f.WorstA, f.AmpacityA()))
@@ -125,7 +125,7 @@ func deviceFigures(n *Note, p *Pass, f *figures.Device, terminal string) {
 		}
 	}
 	if f.WorstA != nil {
-		n.item("worst current: %s%s", amount(f.WorstA, "A"), prefixed(", ", where(f.Worst)))
+		n.item("worst current: %s%s", worst(f.WorstA, f.Worst), prefixed(", ", where(f.Worst)))
 	}
 }
 
@@ -145,7 +145,7 @@ func terminalFigures(n *Note, p *Pass, t *harness.Terminal) {
 		n.item("takes: %s", h)
 	}
 	if t.Device.Is(kinds.Protection, "panel") && t.Name != "feed" {
-		n.item("worst current: %s", amount(p.wayLoad(t), "A"))
+		n.item("worst current: %s", worst(p.wayLoad(t)))
 		n.item("protects: %s", quotedOr(p.protects(t.FullName()), "nothing"))
 	}
 }
@@ -155,13 +155,13 @@ func protectionFigures(n *Note, p *Pass, f *figures.Device) {
 	if d.Is(kinds.Protection, "panel") {
 		for _, t := range d.Terminals {
 			if t.Name != "feed" && len(t.Wires) > 0 {
-				n.item("way %s: worst %s, protects %s", t.Name, amount(p.wayLoad(t), "A"), quotedOr(p.protects(t.FullName()), "nothing"))
+				n.item("way %s: worst %s, protects %s", t.Name, worst(p.wayLoad(t)), quotedOr(p.protects(t.FullName()), "nothing"))
 			}
 		}
 		return
 	}
 	if rating, ok := d.SI("rating"); ok {
-		n.item("load: %s of %s A%s", amount(f.WorstA, "A"), number(rating), prefixed(", ", shareOf(f.WorstA, rating)))
+		n.item("load: %s of %s A%s", worst(f.WorstA, f.Worst), number(rating), prefixed(", ", shareOf(f.WorstA, rating)))
 	}
 	n.item("protects: %s", quotedOr(p.protects(d.Name), "nothing"))
 }

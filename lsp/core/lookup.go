@@ -16,66 +16,54 @@ func (p *Pass) bound() *harness.Harness {
 	return p.Run.Harness
 }
 
-func (p *Pass) wire(name string) *figures.Wire {
-	if p.bound() == nil || p.Run.Figures == nil {
-		return nil
-	}
-	for _, w := range p.Run.Figures.Wires {
-		if w.Wire.Name == name {
-			return w
-		}
-	}
-	return nil
+// index finds figures by the names of what they are of.
+type index struct {
+	wires    map[string]*figures.Wire
+	devices  map[string]*figures.Device
+	modes    map[string]*figures.Mode
+	protects map[string][]string // wires, by what protects them
 }
 
-func (p *Pass) device(name string) *figures.Device {
-	if p.bound() == nil || p.Run.Figures == nil {
-		return nil
-	}
-	for _, d := range p.Run.Figures.Devices {
-		if d.Device.Name == name {
-			return d
+// figures is the index of a pass, made once somebody asks. One with no figures
+// has an empty one.
+func (p *Pass) figures() *index {
+	p.once.Do(func() {
+		p.index = index{map[string]*figures.Wire{}, map[string]*figures.Device{}, map[string]*figures.Mode{}, map[string][]string{}}
+		if p.Run.Figures == nil {
+			return
 		}
-	}
-	return nil
+		for _, w := range p.Run.Figures.Wires {
+			p.index.wires[w.Wire.Name] = w
+			for _, by := range slices.Compact(slices.Sorted(slices.Values(w.ProtectedBy))) {
+				p.index.protects[by] = append(p.index.protects[by], w.Wire.Name)
+			}
+		}
+		for _, d := range p.Run.Figures.Devices {
+			p.index.devices[d.Device.Name] = d
+		}
+		for _, m := range p.Run.Figures.Modes {
+			p.index.modes[m.Mode.Name] = m
+		}
+	})
+	return &p.index
 }
 
-func (p *Pass) mode(name string) *figures.Mode {
-	if p.bound() == nil || p.Run.Figures == nil {
-		return nil
-	}
-	for _, m := range p.Run.Figures.Modes {
-		if m.Mode.Name == name {
-			return m
-		}
-	}
-	return nil
-}
+func (p *Pass) wire(name string) *figures.Wire     { return p.figures().wires[name] }
+func (p *Pass) device(name string) *figures.Device { return p.figures().devices[name] }
+func (p *Pass) mode(name string) *figures.Mode     { return p.figures().modes[name] }
 
 // protects lists the wires that a device or a panel's way protects.
-func (p *Pass) protects(name string) []string {
-	var list []string
-	if p.bound() == nil || p.Run.Figures == nil {
-		return nil
-	}
-	for _, w := range p.Run.Figures.Wires {
-		if slices.Contains(w.ProtectedBy, name) {
-			list = append(list, w.Wire.Name)
-		}
-	}
-	return list
-}
+func (p *Pass) protects(name string) []string { return p.figures().protects[name] }
 
-// wayLoad is the worst current through a terminal: the greatest of the wires
-// that land on it.
-func (p *Pass) wayLoad(t *harness.Terminal) *float64 {
-	var most *float64
+// wayLoad is the worst current through a terminal, and where it flows: the
+// greatest of the wires that land on it.
+func (p *Pass) wayLoad(t *harness.Terminal) (most *float64, at *figures.Position) {
 	for _, w := range t.Wires {
 		if f := p.wire(w.Name); f != nil && f.WorstA != nil && (most == nil || *f.WorstA > *most) {
-			most = f.WorstA
+			most, at = f.WorstA, f.Worst
 		}
 	}
-	return most
+	return most, at
 }
 
 // least is the mode in which a device that is on gets the least volts, nil

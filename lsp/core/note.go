@@ -140,6 +140,15 @@ func amount(v *float64, unit string) string {
 	return number(*v) + " " + unit
 }
 
+// worst is a worst current. One that is a bound says so: no position carries more,
+// but none that was solved as much.
+func worst(v *float64, at *figures.Position) string {
+	if at != nil && at.Bound {
+		return amount(v, "A") + " (bound)"
+	}
+	return amount(v, "A")
+}
+
 func number(v float64) string {
 	switch a := math.Abs(v); {
 	case math.IsInf(v, 0) || math.IsNaN(v):
@@ -169,6 +178,9 @@ func where(p *figures.Position) string {
 	}
 	if p.Corner != "" {
 		words = append(words, p.Corner)
+	}
+	if p.Bound {
+		return strings.Join(words, ", ") + " comes nearest of what was solved"
 	}
 	return strings.Join(words, ", ")
 }

@@ -23,6 +23,9 @@ type Pass struct {
 	Took time.Duration
 	// read is what was asked for: the text, or nil where there was none.
 	read map[string]*File
+
+	once  sync.Once
+	index index
 }
 
 // PathOf is the path of a file that the pass speaks of.

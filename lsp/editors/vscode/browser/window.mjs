@@ -20,6 +20,10 @@ async function until(what, ready) {
   throw new Error(`waited in vain for this: ${what}`);
 }
 
+// told is what an element tells a screen reader, and its text, in which VS Code
+// has spaces of other kinds too. Nothing where it is not seen.
+const told = (e) => e.checkVisibility() && `${e.getAttribute("aria-label") ?? ""}\n${e.innerText}`.replace(/[\u00a0\u200a]/g, " ").trim();
+
 export class Window {
   #browser;
   #page;
@@ -56,10 +60,17 @@ export class Window {
   }
 
   // all is what something says of itself, wherever it is seen.
-  all(selector) {
-    return this.#page.$$eval(selector, (list) =>
-      list.filter((e) => e.checkVisibility()).map((e) => `${e.getAttribute("aria-label") ?? ""}\n${e.innerText}`.trim()),
-    );
+  async all(selector) {
+    const told = await this.#told(selector);
+    return told.map(([, text]) => text);
+  }
+
+  // #told is each element that is seen, with what it says. One that goes away
+  // meanwhile is not seen.
+  async #told(selector) {
+    const list = await this.#page.$$(selector);
+    const texts = await Promise.all(list.map((e) => e.evaluate(told).catch(() => false)));
+    return list.map((e, i) => [e, texts[i]]).filter(([, text]) => text !== false);
   }
 
   // seek waits until one of them matches.
@@ -69,12 +80,7 @@ export class Window {
 
   // click waits for one that matches, and clicks on it.
   async click(selector, pattern, options) {
-    const found = await until(`${selector} with ${pattern}`, async () => {
-      for (const e of await this.#page.$$(selector)) {
-        const text = await e.evaluate((e) => e.checkVisibility() && `${e.getAttribute("aria-label") ?? ""}\n${e.innerText}`.trim());
-        if (text && pattern.test(text)) return e;
-      }
-    });
+    const [found] = await until(`${selector} with ${pattern}`, async () => (await this.#told(selector)).find(([, text]) => pattern.test(text)));
     await found.click(options);
   }
 
