@@ -98,23 +98,24 @@ func (b *binder) kindOf(file *source.File, family, kind syntax.Name, subject str
 	return p, p.kind
 }
 
-// unknownKind says so. Where a library could not be read, or a part's header,
-// the kind may be one of theirs, and the mistake is said; so it is where the
-// declaration's own name is missing, since the kind may be what it was to be.
+// unknownKind says so. Where a library could not be read the kind may be a part
+// of it, however near another name is, unless it is what no part may be named: a
+// kind of another family. Where a part's header could not be read it may be that
+// part, and where the declaration's own name is missing the kind may be what that
+// was to be. In each case the mistake is said already.
 func (b *binder) unknownKind(file *source.File, f kinds.Family, kind syntax.Name, subject string) {
 	var names []string
 	for _, k := range kinds.Of(f) {
 		names = append(names, k.Name)
 	}
+	of := slices.IndexFunc(kinds.Families, func(other kinds.Family) bool { return kinds.Find(other, kind.Text) != nil })
 	near := b.suggestKind(kind.Text, names)
-	if subject == "" || near == "" && (b.lost || b.adopted(kind.Text, "part")) {
+	if subject == "" || of < 0 && b.lost || near == "" && b.adopted(kind.Text, "part") {
 		return
 	}
 	message := fmt.Sprintf("%s has no kind `%s`, and no part is named so%s", f, kind.Text, near)
-	for _, other := range kinds.Families {
-		if other != f && kinds.Find(other, kind.Text) != nil {
-			message = fmt.Sprintf("`%s` is a kind of %s, not of %s", kind.Text, other, f)
-		}
+	if of >= 0 {
+		message = fmt.Sprintf("`%s` is a kind of %s, not of %s", kind.Text, kinds.Families[of], f)
 	}
 	g := b.say(file, kind.Span, "kind/unknown", subject, "%s", message)
 	g.Figures = append(g.Figures, "the kinds of "+string(f)+": "+strings.Join(names, ", "))

@@ -3,6 +3,7 @@ package harness_test
 import (
 	"fmt"
 	"io/fs"
+	"slices"
 	"strings"
 	"testing"
 
@@ -115,6 +116,30 @@ func TestUseSaysWhy(t *testing.T) {
 		r := harness.Bind(syntax.Parse(source.New("t.hame", "harness h { system 12 V }\nuse \""+path+"\"\n")), harness.Options{Read: read})
 		if len(r.Findings) != 1 || r.Findings[0].Rule != want[0] || !strings.Contains(r.Findings[0].Message, want[1]) {
 			t.Errorf("use %q: %v, want %v", path, r.Findings, want)
+		}
+	}
+}
+
+// TestPartsOfLostLibraries: where a library is missing so are its parts, however
+// much they are named like a kind. What is a kind of another family is no part.
+func TestPartsOfLostLibraries(t *testing.T) {
+	for _, c := range []struct {
+		use, kind string
+		want      []string
+	}{
+		{"gone.hame", "work_lamp", []string{"use/missing"}},
+		{"gone.hame", "led2", []string{"use/missing"}},
+		{"hame:lampz", "leds", []string{"use/missing"}},
+		{"gone.hame", "battery", []string{"use/missing", "kind/unknown"}},
+		{"here.hame", "leds", []string{"kind/unknown"}},
+	} {
+		text := "harness h { system 12 V }\nuse \"" + c.use + "\"\nload " + c.kind + " l1\n"
+		var got []string
+		for _, f := range bound(text, map[string]string{"here.hame": ""}).Findings {
+			got = append(got, f.Rule)
+		}
+		if !slices.Equal(got, c.want) {
+			t.Errorf("use %q, load %s: %v, want %v", c.use, c.kind, got, c.want)
 		}
 	}
 }
