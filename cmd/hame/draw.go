@@ -67,15 +67,8 @@ func (v *drawVerb) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	today, err := dayOf("--date", v.Date, time.Now())
+	run, err := v.checked(s)
 	if err != nil {
-		return err
-	}
-	run, err := one{verb: "hame draw " + v.Name, path: v.Path, stdinName: v.StdinName, today: today}.harness(s)
-	if err != nil {
-		return err
-	}
-	if err := hasMode(run.Harness, v.Mode); err != nil {
 		return err
 	}
 	head := sheets.NewPack(run, sheets.Options{Date: v.Date}).Head()
@@ -90,6 +83,19 @@ func (v *drawVerb) Run(s *session) error {
 		_, _ = fmt.Fprintf(s.err, "hame: %s: hame check %s\n", head.Verdict(), report.Plain(head.File))
 	}
 	return nil
+}
+
+// checked is the harness that the path means, checked.
+func (v *drawVerb) checked(s *session) (*check.Run, error) {
+	today, err := dayOf("--date", v.Date, time.Now())
+	if err != nil {
+		return nil, err
+	}
+	run, err := one{verb: "hame draw " + v.Name, path: v.Path, stdinName: v.StdinName, today: today}.harness(s)
+	if err != nil {
+		return nil, err
+	}
+	return run, hasMode(run.Harness, v.Mode)
 }
 
 // find is the drawing that was asked for, its options with it.

@@ -118,11 +118,33 @@ type block struct {
 // by medians: rows that would overlap are pooled.
 func settle(layer []*item, joined func(*item) []*segment) {
 	var blocks []block
-	offset := 0.0
-	var offsets []float64
-	down := 0.0
+	offsets := stacked(layer)
+	n := 0
 	for _, it := range layer {
 		wishes := it.wishes(joined(it))
+		for k, r := range it.rows {
+			blocks = pool(append(blocks, newBlock(r, wishes[k], offsets[n])))
+			n++
+		}
+	}
+	var heights []float64
+	for _, b := range blocks {
+		for range b.rows {
+			heights = append(heights, b.at+offsets[len(heights)])
+		}
+	}
+	for _, it := range layer {
+		for k := range it.rows {
+			it.rows[k].y, heights = heights[0], heights[1:]
+		}
+	}
+}
+
+// stacked is how far below the first row of a layer each stands at least.
+func stacked(layer []*item) []float64 {
+	var offsets []float64
+	offset, down := 0.0, 0.0
+	for _, it := range layer {
 		for k, r := range it.rows {
 			if len(offsets) > 0 {
 				offset += down + r.up
@@ -132,22 +154,9 @@ func settle(layer []*item, joined func(*item) []*segment) {
 			}
 			down = r.down
 			offsets = append(offsets, offset)
-			blocks = pool(append(blocks, newBlock(r, wishes[k], offset)))
 		}
 	}
-	n := 0
-	var heights []float64
-	for _, b := range blocks {
-		for range b.rows {
-			heights = append(heights, b.at+offsets[n])
-			n++
-		}
-	}
-	for _, it := range layer {
-		for k := range it.rows {
-			it.rows[k].y, heights = heights[0], heights[1:]
-		}
-	}
+	return offsets
 }
 
 // wishes are where the segments at an item would have its rows.

@@ -5,34 +5,37 @@ import (
 	"slices"
 )
 
+// poolKey is what pins have in common that may change places.
+type poolKey struct {
+	item *item
+	far  bool
+	pool int
+}
+
 // gather finds the pins that may change places.
 func (s *sketch) gather() {
-	type key struct {
-		item *item
-		far  bool
-		pool int
-	}
-	at := map[key]int{}
+	at := map[poolKey]int{}
 	for _, run := range s.runs {
 		for _, g := range run {
 			for i := range g.pins {
-				p := &g.pins[i]
-				k := key{p.item, p.far, p.pool}
-				if p.pool == 0 {
-					continue
+				if p := &g.pins[i]; p.pool != 0 {
+					s.into(at, p, &g.pins[1-i])
 				}
-				n, known := at[k]
-				if !known {
-					n = len(s.pools)
-					at[k] = n
-					s.pools = append(s.pools, nil)
-					s.mates = append(s.mates, nil)
-				}
-				s.pools[n] = append(s.pools[n], p)
-				s.mates[n] = append(s.mates[n], &g.pins[1-i])
 			}
 		}
 	}
+}
+
+// into puts a pin and its mate into their pool.
+func (s *sketch) into(at map[poolKey]int, p, mate *pin) {
+	k := poolKey{p.item, p.far, p.pool}
+	n, known := at[k]
+	if !known {
+		n = len(s.pools)
+		at[k] = n
+		s.pools, s.mates = append(s.pools, nil), append(s.mates, nil)
+	}
+	s.pools[n], s.mates[n] = append(s.pools[n], p), append(s.mates[n], mate)
 }
 
 // settlePools lets the pins of each pool change places, so that they land in the

@@ -99,48 +99,62 @@ type move struct {
 	by float64
 }
 
-// shove works out what moves with a slot, and what that gains; it moves nothing.
-func (v *shover) shove(from *slot, by float64) ([]move, float64) {
-	shift := map[*slot]float64{}
-	var list, todo []*slot
-	push := func(at *slot, by float64) {
-		for _, o := range v.together(at) {
-			was, known := shift[o]
-			if known && size(was) >= size(by) {
-				continue
-			}
-			if !known {
-				list = append(list, o)
-			}
-			shift[o] = by
-			todo = append(todo, o)
-		}
-	}
-	push(from, by)
-	for len(todo) > 0 && len(list) <= mostShoved {
-		at := todo[len(todo)-1]
-		todo = todo[:len(todo)-1]
-		next, over := at.down, 1.0
-		if by < 0 {
-			next, over = at.above, -1
-		}
-		if next == nil {
+// push is a shove that is worked out: how far each slot moves, in one direction.
+type push struct {
+	shover *shover
+	shift  map[*slot]float64
+	list   []*slot // that move
+	todo   []*slot // whose neighbours were not looked at since they moved
+}
+
+// move moves a slot and what is straight with it, unless it moves that far already.
+func (p *push) move(at *slot, by float64) {
+	for _, o := range p.shover.together(at) {
+		was, known := p.shift[o]
+		if known && size(was) >= size(by) {
 			continue
 		}
-		gap := over*(next.row.y+shift[next]-at.row.y-shift[at]) - apart(at, next, over)
-		if gap < 0 {
-			push(next, shift[next]-over*gap)
+		if !known {
+			p.list = append(p.list, o)
 		}
+		p.shift[o] = by
+		p.todo = append(p.todo, o)
 	}
-	v.moves += len(list)
-	if len(list) > mostShoved {
+}
+
+// yield lets a slot's neighbour in the direction of the shove give way.
+func (p *push) yield(at *slot, by float64) {
+	next, over := at.down, 1.0
+	if by < 0 {
+		next, over = at.above, -1
+	}
+	if next == nil {
+		return
+	}
+	gap := over*(next.row.y+p.shift[next]-at.row.y-p.shift[at]) - apart(at, next, over)
+	if gap < 0 {
+		p.move(next, p.shift[next]-over*gap)
+	}
+}
+
+// shove works out what moves with a slot, and what that gains; it moves nothing.
+func (v *shover) shove(from *slot, by float64) ([]move, float64) {
+	p := &push{shover: v, shift: map[*slot]float64{}}
+	p.move(from, by)
+	for len(p.todo) > 0 && len(p.list) <= mostShoved {
+		at := p.todo[len(p.todo)-1]
+		p.todo = p.todo[:len(p.todo)-1]
+		p.yield(at, by)
+	}
+	v.moves += len(p.list)
+	if len(p.list) > mostShoved {
 		return nil, 0
 	}
-	moves := make([]move, len(list))
-	for i, at := range list {
-		moves[i] = move{at, shift[at]}
+	moves := make([]move, len(p.list))
+	for i, at := range p.list {
+		moves[i] = move{at, p.shift[at]}
 	}
-	return moves, v.gain(moves, shift)
+	return moves, v.gain(moves, p.shift)
 }
 
 func size(d float64) float64 { return max(d, -d) }

@@ -9,40 +9,48 @@ import (
 // its right, and otherwise in the order that they come in. Where they wait for
 // each other in a circle, one of the circle is parted in two with a step between.
 func inTurn(turns []*turn, all []*segment) []*turn {
-	var out []*turn
-	left := map[float64]*turn{} // those not placed, by the heights at their left
+	q := &queue{left: map[float64]*turn{}}
 	for _, t := range turns {
 		for _, y := range t.lefts {
-			left[y] = t
-		}
-	}
-	waits := func(t *turn) *turn {
-		for _, y := range t.rights {
-			if o := left[y]; o != nil && o.segment != t.segment {
-				return o
-			}
-		}
-		return nil
-	}
-	take := func(t *turn) {
-		out = append(out, t)
-		for _, y := range t.lefts {
-			delete(left, y)
+			q.left[y] = t
 		}
 	}
 	for len(turns) > 0 {
-		i := slices.IndexFunc(turns, func(t *turn) bool { return waits(t) == nil })
+		i := slices.IndexFunc(turns, func(t *turn) bool { return q.waits(t) == nil })
 		if i >= 0 {
-			take(turns[i])
+			q.take(turns[i])
 			turns = slices.Delete(turns, i, i+1)
 			continue
 		}
-		i = slices.Index(turns, circular(turns[0], waits))
-		first, second := parted(turns[i], free(turns[i], all, out, turns))
-		take(first)
+		i = slices.Index(turns, circular(turns[0], q.waits))
+		first, second := parted(turns[i], free(turns[i], all, q.out, turns))
+		q.take(first)
 		turns[i] = second
 	}
-	return out
+	return q.out
+}
+
+// queue is turns in order, and by the heights at their left those to come.
+type queue struct {
+	out  []*turn
+	left map[float64]*turn
+}
+
+// waits is a turn that another must come after, nil where there is none.
+func (q *queue) waits(t *turn) *turn {
+	for _, y := range t.rights {
+		if o := q.left[y]; o != nil && o.segment != t.segment {
+			return o
+		}
+	}
+	return nil
+}
+
+func (q *queue) take(t *turn) {
+	q.out = append(q.out, t)
+	for _, y := range t.lefts {
+		delete(q.left, y)
+	}
 }
 
 // circular walks along those that wait for each other until one comes again.
@@ -73,29 +81,27 @@ func free(t *turn, all []*segment, lists ...[]*turn) float64 {
 	for _, g := range all {
 		used[g.pins[0].y()], used[g.pins[1].y()] = true, true
 	}
-	for _, list := range lists {
-		for _, o := range list {
-			for _, y := range slices.Concat(o.lefts, o.rights) {
-				used[y] = true
-			}
+	for _, o := range slices.Concat(lists...) {
+		for _, y := range slices.Concat(o.lefts, o.rights) {
+			used[y] = true
 		}
 	}
 	middle := 2*math.Round((t.top+t.bottom)/4) + 1
-	tight := 0.0
-	for d := 0.0; ; d += 2 {
-		for _, y := range []float64{middle + d, middle - d} {
-			if used[y] {
-				continue
+	if y, ok := nearest(middle, 20, func(y float64) bool { return !used[y] && !used[y-1] && !used[y+1] }); ok {
+		return y
+	}
+	y, _ := nearest(middle, len(used)+1, func(y float64) bool { return !used[y] })
+	return y
+}
+
+// nearest tries heights by steps of 2, further and further off.
+func nearest(middle float64, steps int, fits func(float64) bool) (float64, bool) {
+	for d := range steps {
+		for _, y := range []float64{middle + 2*float64(d), middle - 2*float64(d)} {
+			if fits(y) {
+				return y, true
 			}
-			if !used[y-1] && !used[y+1] || d > 100 {
-				return y
-			}
-			if tight == 0 {
-				tight = y
-			}
-		}
-		if d > 40 && tight != 0 {
-			return tight
 		}
 	}
+	return middle, false
 }

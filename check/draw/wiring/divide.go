@@ -52,40 +52,43 @@ func (s *scheme) divide(most int) {
 	if len(s.harness.Wires) <= most {
 		return
 	}
-	used := 0.0
-	place := func(group []*box) {
-		if used > 0 && used+weigh(group) > float64(most) {
-			s.sheets++
-			used = 0
-		}
-		for _, b := range group {
-			w := b.weight()
-			if used > 0 && used+w > float64(most) {
-				s.sheets++
-				used = 0
-			}
-			b.sheet = s.sheets - 1
-			used += w
-		}
-	}
+	f := &filler{scheme: s, most: float64(most)}
 	for _, group := range s.circuits() {
-		place(group)
+		f.group(group)
 	}
-	var low []*box
+	f.used = 0 // the return side stands below the last circuits
 	for _, b := range s.boxes {
 		if b.collects {
-			low = append(low, b)
+			f.put(b, 1)
 		}
 	}
-	if len(low) > 0 {
-		used = 0 // it stands below the last circuits
-		for _, b := range low {
-			if used += 1; used > float64(most) {
-				s.sheets++
-				used = 1
-			}
-			b.sheet = s.sheets - 1
-		}
+}
+
+// filler fills sheets one after the other.
+type filler struct {
+	scheme     *scheme
+	most, used float64
+}
+
+// room turns to a new sheet where there is no room for some wires.
+func (f *filler) room(wires float64) {
+	if f.used > 0 && f.used+wires > f.most {
+		f.scheme.sheets++
+		f.used = 0
+	}
+}
+
+func (f *filler) put(b *box, wires float64) {
+	f.room(wires)
+	b.sheet = f.scheme.sheets - 1
+	f.used += wires
+}
+
+// group puts boxes on one sheet, where one is large enough for them.
+func (f *filler) group(list []*box) {
+	f.room(weigh(list))
+	for _, b := range list {
+		f.put(b, b.weight())
 	}
 }
 
@@ -193,23 +196,12 @@ func otherEnd(w *harness.Wire, t *harness.Terminal) *harness.Terminal {
 // protective device), and what lies between.
 func (s *scheme) trunk() map[*box]bool {
 	out := map[*box]bool{}
-	var todo []*box
-	for _, names := range [][]string{{"panel"}, nil} {
-		for _, b := range s.boxes {
-			if b.device.Is(kinds.Protection, names...) {
-				todo = append(todo, b)
-			}
-		}
-		if len(todo) > 0 {
-			break
-		}
-	}
 	for _, b := range s.boxes {
 		if b.device.Is(kinds.Supply) && !b.device.Is(kinds.Supply, "converter") {
 			out[b] = true
 		}
 	}
-	for len(todo) > 0 {
+	for todo := s.protections(); len(todo) > 0; {
 		b := todo[0]
 		todo = todo[1:]
 		if !out[b] {
@@ -223,6 +215,22 @@ func (s *scheme) trunk() map[*box]bool {
 		}
 	}
 	return out
+}
+
+// protections lists the panels; without any, all protective devices.
+func (s *scheme) protections() []*box {
+	var list []*box
+	for _, names := range [][]string{{"panel"}, nil} {
+		for _, b := range s.boxes {
+			if b.device.Is(kinds.Protection, names...) {
+				list = append(list, b)
+			}
+		}
+		if len(list) > 0 {
+			break
+		}
+	}
+	return list
 }
 
 // within reports whether a device lies between devices of the trunk alone, as an

@@ -85,42 +85,50 @@ func (f *flag) layered(layer int) layered.Node {
 	return layered.Node{Layer: layer, WidthMM: 2 * float64(int(f.widthMM()/2)+1), Rows: []layered.Row{r}}
 }
 
-// draw draws the flag: its port at a height, from an edge outwards (1 to the right).
-func (f *flag) draw(x, y, outwards float64) []draw.Item {
-	ink := draw.Ink{WidthMM: 0.35, Colour: draw.Black}
-	line := func(xy ...float64) draw.Item {
-		l := draw.Line{Ink: ink}
-		for i := 0; i+1 < len(xy); i += 2 {
-			l.Points = append(l.Points, draw.Point{X: x + outwards*xy[i], Y: y + xy[i+1]})
-		}
-		return l
+// quill draws from a flag's port outwards: 1 to the right, -1 to the left.
+type quill struct {
+	x, y, outwards float64
+}
+
+func (q quill) at(x, y float64) draw.Point { return draw.Point{X: q.x + q.outwards*x, Y: q.y + y} }
+
+func (q quill) line(xy ...float64) draw.Line {
+	l := draw.Line{Ink: draw.Ink{WidthMM: 0.35, Colour: draw.Black}}
+	for i := 0; i+1 < len(xy); i += 2 {
+		l.Points = append(l.Points, q.at(xy[i], xy[i+1]))
 	}
-	anchor := draw.Start
-	if outwards < 0 {
-		anchor = draw.End
+	return l
+}
+
+func (q quill) say(x, y float64, bold bool, words string) draw.Text {
+	t := draw.Text{At: q.at(x, y), Words: words, SizeMM: symbols.DetailMM, Bold: bold}
+	if q.outwards < 0 {
+		t.Anchor = draw.End
 	}
-	say := func(at, dy float64, bold bool, words string) draw.Item {
-		return draw.Text{At: draw.Point{X: x + outwards*at, Y: y + dy}, Words: words, SizeMM: symbols.DetailMM, Anchor: anchor, Bold: bold}
-	}
+	return t
+}
+
+// draw draws the flag.
+func (f *flag) draw(q quill) []draw.Item {
 	first, second := f.words()
 	switch f.cause {
 	case sheet:
 		w := f.widthMM()
-		edge := line(0, 0, flagPointMM, -2.8, w, -2.8, w, 2.8, flagPointMM, 2.8).(draw.Line)
+		edge := q.line(0, 0, flagPointMM, -2.8, w, -2.8, w, 2.8, flagPointMM, 2.8)
 		edge.Closed = true
-		return []draw.Item{edge, say(flagPointMM, -0.4, true, first), say(flagPointMM, 2, false, second)}
+		return []draw.Item{edge, q.say(flagPointMM, -0.4, true, first), q.say(flagPointMM, 2, false, second)}
 	case capped:
-		return []draw.Item{line(0, 0, 1.5, 0), line(1.5, -1, 2.5, -1, 2.5, 1, 1.5, 1), say(markMM, 0.7, false, first)}
+		return []draw.Item{q.line(0, 0, 1.5, 0), q.line(1.5, -1, 2.5, -1, 2.5, 1, 1.5, 1), q.say(markMM, 0.7, false, first)}
 	case unknown:
-		return []draw.Item{line(0, 0, 2, 0), say(2.6, 0.7, true, first)}
+		return []draw.Item{q.line(0, 0, 2, 0), q.say(2.6, 0.7, true, first)}
 	}
 	if !f.bonded {
-		bar := line(2.4, -1.4, 2.4, 1.4).(draw.Line)
+		bar := q.line(2.4, -1.4, 2.4, 1.4)
 		bar.Ink.WidthMM = 1
-		return []draw.Item{line(0, 0, 2.4, 0), bar, say(markMM, 0.7, false, first)}
+		return []draw.Item{q.line(0, 0, 2.4, 0), bar, q.say(markMM, 0.7, false, first)}
 	}
 	return []draw.Item{
-		line(0, 0, 2, 0, 2, 1.2), line(0.5, 1.2, 3.5, 1.2), line(1, 2, 3, 2), line(1.5, 2.8, 2.5, 2.8),
-		say(markMM, 0.7, false, first),
+		q.line(0, 0, 2, 0, 2, 1.2), q.line(0.5, 1.2, 3.5, 1.2), q.line(1, 2, 3, 2), q.line(1.5, 2.8, 2.5, 2.8),
+		q.say(markMM, 0.7, false, first),
 	}
 }

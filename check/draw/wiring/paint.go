@@ -61,7 +61,7 @@ func (f *flag) paint(at layered.Placed) draw.Group {
 		x, outwards = at.RightMM, -1
 	}
 	name, _ := f.words()
-	return draw.Group{Sort: draw.Note, Name: name, Items: f.draw(x, at.RowsMM[0], outwards)}
+	return draw.Group{Sort: draw.Note, Name: name, Items: f.draw(quill{x, at.RowsMM[0], outwards})}
 }
 
 // device draws a box: its symbol, and a mark for each wire on a terminal that has

@@ -22,9 +22,6 @@ type box struct {
 	sheet    int
 }
 
-// name is how the box is headed.
-func (b *box) name() string { return b.device.Name }
-
 // scheme is the whole diagram before it is laid out.
 type scheme struct {
 	run     *check.Run
