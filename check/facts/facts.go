@@ -87,16 +87,20 @@ func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey
 		f.wires[w] = fw
 		f.Figures.Wires = append(f.Figures.Wires, fw)
 	}
-	f.heatUp(warmer)
-	for _, fw := range f.Figures.Wires {
-		f.drops(fw)
-	}
+	var heat sync.WaitGroup
+	heat.Go(func() {
+		f.heatUp(warmer)
+		for _, fw := range f.Figures.Wires {
+			f.drops(fw)
+		}
+	})
 	for _, d := range h.Devices {
 		f.Figures.Devices = append(f.Figures.Devices, f.device(d))
 	}
 	for i, m := range h.Modes {
 		f.Figures.Modes = append(f.Figures.Modes, f.mode(m, f.Survey.Modes[i]))
 	}
+	heat.Wait()
 	return f
 }
 
