@@ -133,7 +133,7 @@ func apart(t *testing.T, where string, p *draw.Picture) {
 				b, _ := draw.Bounds(inner)
 				all = append(all, set{b, "peg", g.Name})
 			case draw.Line:
-				if inner.Closed {
+				if inner.Closed { // a card's frame
 					b, _ := draw.Bounds(inner)
 					all = append(all, set{b, "card", g.Name})
 				}

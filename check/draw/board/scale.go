@@ -154,18 +154,20 @@ func (s *sketch) pegs(p *peg) {
 
 func (s *sketch) run(from, to *peg) {
 	b := to.node.in
-	ink := draw.Ink{WidthMM: to.broad(float64(s.options.Scale)), Colour: draw.Black}
-	if !to.true {
-		ink.DashMM = 2
-	}
+	broad := to.broad(float64(s.options.Scale))
 	head, lines := label(b)
-	items := []draw.Item{draw.Line{Points: []draw.Point{from.at, to.bent, to.at}, Ink: ink}}
+	items := strand([]draw.Point{from.at, to.bent, to.at}, broad, !to.true)
 	room := to.at.X - to.bent.X - 2*pegMM
-	up := ink.WidthMM/2 + 1
+	up := broad/2 + 1
+	taken := to.bent.X
 	for i, words := range []string{lines[0], head} {
 		if cut := draw.Cut(words, typeMM, i == 1, room); cut != "" {
-			items = append(items, draw.Text{At: to.bent.Add(0, -up-float64(i)*lineMM), Words: cut, SizeMM: typeMM, Bold: i == 1})
+			t := draw.Text{At: to.bent.Add(0, -up-float64(i)*lineMM), Words: cut, SizeMM: typeMM, Bold: i == 1}
+			items, taken = append(items, t), max(taken, t.Box().Right)
 		}
+	}
+	if to.true {
+		items = append(items, s.marks(from, to, taken, broad/2)...)
 	}
 	s.picture.Add(draw.Group{Sort: draw.Bundle, Name: b.Name, Tip: head, Items: items})
 }
