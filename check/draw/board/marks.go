@@ -47,13 +47,17 @@ func (s *sketch) marks(from, to *peg, taken, half float64) (items []draw.Item) {
 	if straight*scale/step > mostMarks {
 		return nil
 	}
+	colour := draw.Paper // on a solid one
+	if 2*half > solidMM {
+		colour = draw.Black
+	}
 	for k := max(1, math.Ceil((slant+markMM)*scale/step)); ; k++ {
 		along := k*step/scale - slant
 		if along > straight-pegMM-markMM {
 			return items
 		}
 		top := to.bent.Add(along, -half)
-		items = append(items, draw.Line{Points: []draw.Point{top, top.Add(0, markMM)}, Ink: draw.Ink{WidthMM: 0.2, Colour: draw.Black}})
+		items = append(items, draw.Line{Points: []draw.Point{top, top.Add(0, 2*half)}, Ink: draw.Ink{WidthMM: 0.2, Colour: colour}})
 		t := draw.Text{At: top.Add(0, -0.8), Words: metres(k * step / 1000), SizeMM: markTypeMM, Anchor: draw.Middle}
 		if box := t.Box(); box.Left > taken+1 && box.Right < to.at.X-pegMM {
 			items = append(items, t)

@@ -82,12 +82,15 @@ type lane struct{ up, down float64 }
 func (p *peg) measure(lanes []lane, scale float64) {
 	l := &lanes[p.lane]
 	half := p.broad(scale) / 2
-	l.up = max(l.up, half+1+2*lineMM)
+	l.up = max(l.up, lift(half)+2*lineMM)
 	l.down = max(l.down, max(half, pegMM)+float64(len(p.lines)+1)*lineMM)
 	for _, next := range p.next {
 		next.measure(lanes, scale)
 	}
 }
+
+// lift is how far above its line a bundle's words stand: clear of it, and of pegs.
+func lift(half float64) float64 { return max(half, pegMM) + 1 }
 
 // broad is how broad the bundle to a peg is drawn: as thick as it is, where that
 // can be seen.
@@ -157,8 +160,8 @@ func (s *sketch) run(from, to *peg) {
 	broad := to.broad(float64(s.options.Scale))
 	head, lines := label(b)
 	items := strand([]draw.Point{from.at, to.bent, to.at}, broad, !to.true)
-	room := to.at.X - to.bent.X - 2*pegMM
-	up := broad/2 + 1
+	room := to.room() - 2*pegMM
+	up := lift(broad / 2)
 	taken := to.bent.X
 	for i, words := range []string{lines[0], head} {
 		if cut := draw.Cut(words, typeMM, i == 1, room); cut != "" {
@@ -172,19 +175,28 @@ func (s *sketch) run(from, to *peg) {
 	s.picture.Add(draw.Group{Sort: draw.Bundle, Name: b.Name, Tip: head, Items: items})
 }
 
+// room is how long the words along a bundle may be: as long as its straight part,
+// and past the end of one that leads no farther, where nothing else lies.
+func (p *peg) room() float64 {
+	straight := p.at.X - p.bent.X
+	if p.node.in == nil || len(p.next) == 0 {
+		return max(straight, cardMM)
+	}
+	return straight
+}
+
 // peg draws a place: what stands at it is written below the line that comes in,
 // where nothing else runs.
 func (s *sketch) peg(p *peg) {
-	room := p.at.X - p.bent.X
-	if p.node.in == nil {
-		room = cardMM
-	}
 	items := []draw.Item{draw.Circle{Centre: p.at, RadiusMM: pegMM, Ink: draw.Ink{WidthMM: 0.4, Colour: draw.Black, Fill: draw.Paper}}}
-	y := p.at.Y + max(pegMM, p.broad(float64(s.options.Scale))/2)
+	at, anchor := p.at.Add(0, max(pegMM, p.broad(float64(s.options.Scale))/2)), draw.End
+	if p.node.in != nil && p.room() > p.at.X-p.bent.X {
+		at.X, anchor = p.bent.X, draw.Start
+	}
 	for i, words := range append([]string{p.node.place.Name}, p.lines...) {
-		y += lineMM
-		if cut := draw.Cut(words, typeMM, i == 0, room); cut != "" {
-			items = append(items, draw.Text{At: draw.Point{X: p.at.X, Y: y}, Words: cut, SizeMM: typeMM, Anchor: draw.End, Bold: i == 0})
+		at.Y += lineMM
+		if cut := draw.Cut(words, typeMM, i == 0, p.room()); cut != "" {
+			items = append(items, draw.Text{At: at, Words: cut, SizeMM: typeMM, Anchor: anchor, Bold: i == 0})
 		}
 	}
 	s.picture.Add(draw.Group{Sort: draw.Place, Name: p.node.place.Name, Items: items})
