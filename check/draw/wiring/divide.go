@@ -32,12 +32,48 @@ func (s *scheme) fitted(o Options) []*view {
 	for most := min(wires, wholeWires); ; {
 		s.divide(most)
 		views := s.views()
-		if most < leastWires || s.fit(views, o) {
+		if s.fit(views, o) {
+			return s.together(views, o)
+		}
+		if most < leastWires {
 			return views
 		}
 		most = most * 4 / 5
 		if wires > manyWires {
 			most /= 2
+		}
+	}
+}
+
+// together joins each sheet with the next where both fit on one.
+func (s *scheme) together(views []*view, o Options) []*view {
+	if len(s.harness.Wires) > manyWires {
+		return views
+	}
+	for n := 0; n < s.sheets-1; {
+		s.shift(n, -1)
+		if joined := s.views(); s.fit(joined, o) {
+			views = joined
+			continue
+		}
+		s.shift(n, 1)
+		n++
+	}
+	return views
+}
+
+// shift moves what stands behind a sheet by one: -1 joins the next one to it, and 1
+// undoes that, since the boxes remember.
+func (s *scheme) shift(n, by int) {
+	s.sheets += by
+	for _, b := range s.boxes {
+		if by < 0 {
+			b.before = b.sheet
+			if b.sheet > n {
+				b.sheet--
+			}
+		} else {
+			b.sheet = b.before
 		}
 	}
 }

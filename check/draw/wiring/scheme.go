@@ -20,6 +20,7 @@ type box struct {
 	collects bool
 	flipped  bool
 	sheet    int
+	before   int // the sheet that it stood on before two were joined
 }
 
 // scheme is the whole diagram before it is laid out.

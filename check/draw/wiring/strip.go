@@ -53,7 +53,7 @@ func (p strip) rows() int { return (len(p.keys) + len(p.styles) + p.across - 1) 
 // prose is what is said in the strip.
 func (s *scheme) prose(v *view, o Options) []string {
 	list := []string{"On each wire: its number, its gauge in mm2 (or AWG), its colour" + s.colours(v) + "."}
-	if s.strip {
+	if v.marks {
 		list = append(list, "Returns end in a mark with the name of the point that they lead to; the points stand under Return side, each with the wires that come to it.")
 	}
 	list = append(list, strings.Join(o.Cautions, " "), o.Defer)

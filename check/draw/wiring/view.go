@@ -16,6 +16,7 @@ import (
 type view struct {
 	number        int
 	circuits, low *block
+	marks         bool // returns end in marks
 }
 
 // A wire is drawn to a point of the return side where a harness has few returns;
@@ -27,7 +28,7 @@ func (s *scheme) views() []*view {
 	s.strip = s.sheets > 1 || s.returning() > fewReturns
 	var list []*view
 	for n := range s.sheets {
-		list = append(list, &view{number: n + 1, circuits: newBlock(), low: newBlock()})
+		list = append(list, &view{number: n + 1, circuits: newBlock(), low: newBlock(), marks: s.strip})
 	}
 	for _, b := range s.inOrder() {
 		v := list[b.sheet]
@@ -116,7 +117,7 @@ func (s *scheme) flagFor(w *harness.Wire, end int) *flag {
 		return &flag{cause: unknown}
 	case s.strip && (s.low(e) && !s.low(w.Ends[1-end]) || s.wayBack(w, end)):
 		f := &flag{cause: returns, name: cut(e.Name(), symbols.DetailMM, true), bonded: bonded(e.Terminal.Device)}
-		if s.sheets > 1 {
+		if o := w.Ends[1-end].Terminal; o != nil && s.of[o].sheet != s.of[e.Terminal].sheet {
 			f.sheet = s.of[e.Terminal].sheet + 1
 		}
 		return f
