@@ -16,6 +16,9 @@ const (
 // bench plans what is measured with no power and everything unplugged.
 func (p *planner) bench() {
 	for _, w := range p.f.Harness.Wires {
+		if !w.Existing && w.Ends[0].Capped && w.Ends[1].Capped {
+			p.lack("%s has both ends capped, so that no probe reaches it", w.Name)
+		}
 		if !w.Existing && ended(w) {
 			p.pair("cont:"+w.Name, w.Name, w.Ends[0].Name(), w.Ends[1].Name(), p.n.OfWire[w])
 		}

@@ -171,3 +171,48 @@ func TestAnything(t *testing.T) {
 		}
 	}
 }
+
+// TestApart: every new wire of the feed side lies on a net that is measured
+// against the return, and two nets in neighbouring cavities against each other.
+func TestApart(t *testing.T) {
+	for seed := range uint64(30) {
+		plan, run := yardPlan(t, seed)
+		n := run.Facts.Network
+		tied := n.Tied()
+		net := map[string]int{}
+		for _, w := range run.Harness.Wires {
+			net[w.Name] = tied[n.Elements[n.OfWire[w]].A]
+		}
+		grounded, pairs := map[int]bool{}, map[[2]int]bool{}
+		for _, l := range plan.Lines {
+			if parts := strings.Split(l.ID, ":"); l.Kind == trial.Isolation {
+				grounded[net[parts[1]]] = grounded[net[parts[1]]] || parts[2] == "return"
+				pairs[[2]int{net[parts[1]], net[parts[2]]}] = true
+			}
+		}
+		for _, w := range run.Harness.Wires {
+			probed := w.Ends[0].Terminal != nil || w.Ends[1].Terminal != nil
+			if probed && !w.Existing && !n.Return(n.Elements[n.OfWire[w]].A) && !grounded[net[w.Name]] {
+				t.Errorf("seed %d: %s is not measured against the return", seed, w.Name)
+			}
+		}
+		for _, d := range run.Harness.Devices {
+			if d.Kind.Name != "panel" {
+				continue
+			}
+			last := -1
+			for _, terminal := range d.Terminals {
+				for _, w := range terminal.Wires {
+					this := net[w.Name]
+					if w.Existing || n.Return(terminal.Index) || d.Existing {
+						continue
+					}
+					if last >= 0 && this != last && !pairs[[2]int{last, this}] && !pairs[[2]int{this, last}] {
+						t.Errorf("seed %d: %s is not measured against what is beside it on %s", seed, w.Name, d.Name)
+					}
+					last = this
+				}
+			}
+		}
+	}
+}
