@@ -48,9 +48,16 @@ func TestNothingFlickers(t *testing.T) {
 		t.Fatalf("%d findings", len(before))
 	}
 	for _, step := range []struct{ at, put string }{
-		{"\nload led l3", " # a note"}, {"\nload led l3", "\n\n"}, {"big {", ` title "x"; `}, {" W; least 9 V; polarity strict; sealed IP67 }\nwire a2", "5"},
-		{" mm2 red 0.2 m\nwire c7", "0"}, {" m\nwire e7", "1"}, {"\nmode run", "\nload led more"}, {"\nmode run", "\nrequire main volts >= 15 V"},
-		{"\nmode run", "\nwire x y -> z 1 mm2"}, {" l4.pos", "}"},
+		{"\nload led l3", " # a note"},
+		{"\nload led l3", "\n\n"},
+		{"big {", ` title "x"; `},
+		{" W; least 9 V; polarity strict; sealed IP67 }\nwire a2", "5"},
+		{" mm2 red 0.2 m\nwire c7", "0"},
+		{" m\nwire e7", "1"},
+		{"\nmode run", "\nload led more"},
+		{"\nmode run", "\nrequire main volts >= 15 V"},
+		{"\nmode run", "\nwire x y -> z 1 mm2"},
+		{" l4.pos", "}"},
 	} {
 		at := strings.Index(e.texts["a.hame"], step.at)
 		if at < 0 {

@@ -77,7 +77,7 @@ func abilities(c client) *protocol.InitializeResult {
 		TextDocumentContent: &protocol.TextDocumentContentOptions{Schemes: []string{scheme}},
 	}
 	if c.pulls {
-		a.DiagnosticProvider = &protocol.DiagnosticOptions{Identifier: ptr("hame"), InterFileDependencies: true}
+		a.DiagnosticProvider = &protocol.DiagnosticOptions{Identifier: ptr("hame"), InterFileDependencies: true, WorkspaceDiagnostics: true}
 	}
 	answers(a)
 	edits(a)

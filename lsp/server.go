@@ -33,6 +33,7 @@ const (
 type Server struct {
 	conn    *conn
 	checker *core.Checker
+	closed  core.Shelf
 	publish *publisher
 
 	mu    sync.Mutex
@@ -47,6 +48,8 @@ type state struct {
 	uris     *uriBook
 	client   client
 	settings settings
+	// changed is closed by the next edit.
+	changed chan struct{}
 }
 
 // earlyAfter is core.EarlyAfter but in tests, which may want to hear all or
@@ -60,7 +63,7 @@ var ErrNotShutDown = errors.New("the editor left without a shutdown")
 // that the connection broke.
 func Serve(ctx context.Context, in io.Reader, out io.Writer) error {
 	s := &Server{conn: newConn(in, out), checker: core.NewChecker(earlyAfter)}
-	s.state = state{view: core.NewView(), uris: newURIBook(), settings: defaults}
+	s.state = state{view: core.NewView(), uris: newURIBook(), settings: defaults, changed: make(chan struct{})}
 	s.publish = newPublisher(s)
 	err := s.conn.run(ctx, s)
 	s.publish.stop()

@@ -65,6 +65,10 @@ func (s *Server) hold(f *core.File) {
 // edited stops what has become worthless and has what is affected checked anew.
 func (s *Server) edited(path string) {
 	s.checker.Edited(path)
+	s.change(func(st *state) {
+		close(st.changed)
+		st.changed = make(chan struct{})
+	})
 	st := s.now()
 	if s.usedByOthers(st.view, path) {
 		s.refresh(st.client)

@@ -23,10 +23,15 @@ func init() {
 // watchedChanged: what the editor holds wins over the disk, so only others
 // count.
 func (s *Server) watchedChanged(p *protocol.DidChangeWatchedFilesParams) error {
+	changed := false
 	for _, path := range changedPaths(p.Changes) {
 		if s.now().view.Open(path) == nil {
 			s.edited(path)
+			changed = true
 		}
+	}
+	if c := s.now().client; changed && c.refreshFindings && c.pulls {
+		s.conn.ask(protocol.MethodWorkspaceDiagnosticRefresh, nil)
 	}
 	return nil
 }

@@ -88,6 +88,7 @@ else
 fi
 
 mkdir -p "$work/home" "$work/harness" "$work/data/Machine" "$work/data/User" "$pictures"
+rm -f "$pictures"/[0-9][0-9]-*.png
 cp ../../../examples/faulty/wires.hame "$work/harness/"
 printf 'auth: none\n' >"$work/config.yaml"
 printf '#!/bin/sh\necho started >>"%s"\nexec "%s" "$@"\n' "$work/starts" "$hame" >"$work/hame"

@@ -23,7 +23,7 @@ function at(pattern, behind = 0) {
 }
 
 const problem = ".markers-panel .monaco-list-row";
-const hint = ".view-line";
+const row = ".view-line";
 const proposal = ".suggest-widget .monaco-list-row";
 const action = ".action-widget .monaco-list-row";
 
@@ -48,8 +48,10 @@ async function page(w) {
 }
 
 async function figures(w) {
-  await w.seek("figures stand behind a wire", hint, /^wire w1.*\d m?.* of [\d.]+ A/);
-  await w.seek("volts stand behind a load", hint, /^load led lamp.*\d V in mixing/);
+  await w.go(at(/w2\s/));
+  // 1.2 m of the run, and 100 mm of slack at each end.
+  await w.seek("figures stand behind a wire", row, /^wire w2 1\.40 m, [\d.]+ of [\d.]+ A /);
+  await w.seek("volts stand behind a load", row, /^load led lamp.*\d V in mixing/);
   await w.seek("what a fuse carries stands above it", ".codelens-decoration", /^worst [\d.]+ A of 5 A, .*protects w4/);
 }
 
@@ -94,8 +96,7 @@ async function terminalsProposed(w) {
 async function renamed(w) {
   await w.go(at(/lamp\s+\{/));
   await w.keys("F2");
-  await w.seek("a new name is asked for", ".rename-box", /^/);
-  await w.keys("Control+KeyA");
+  await w.seek("a new name is asked for", ".rename-box:focus-within", /^/);
   await w.type("work_lamp");
   await w.picture("rename");
   await w.keys("Enter");
@@ -133,7 +134,7 @@ async function mended(w) {
 
 async function set(w) {
   writeFileSync(settings, JSON.stringify({ "hame.inlayHints.loads": false }));
-  const silent = async () => (await w.all(hint)).some((l) => /^load led dial\s+\{/.test(l));
+  const silent = async () => (await w.all(row)).some((l) => /^load led dial\s+\{/.test(l));
   await eventually("a setting takes effect", silent);
 }
 

@@ -22,7 +22,7 @@ async function until(what, ready) {
 
 // told is what an element tells a screen reader, and its text, in which VS Code
 // has spaces of other kinds too. Nothing where it is not seen.
-const told = (e) => e.checkVisibility() && `${e.getAttribute("aria-label") ?? ""}\n${e.innerText}`.replace(/[\u00a0\u200a]/g, " ").trim();
+const told = (e) => e.checkVisibility({ visibilityProperty: true }) && `${e.getAttribute("aria-label") ?? ""}\n${e.innerText}`.replace(/[\u00a0\u200a]/g, " ").trim();
 
 export class Window {
   #browser;
