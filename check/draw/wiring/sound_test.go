@@ -12,13 +12,23 @@ import (
 	"hame/check"
 	"hame/check/draw"
 	"hame/check/draw/wiring"
+	"hame/check/facts"
 	"hame/check/internal/yard"
 	"hame/check/sheet"
+	"hame/lang/harness"
 	"hame/lang/source"
+	"hame/lang/syntax"
 )
 
 func text(name, src string) *check.Run {
 	return check.File(source.New(name, src), check.Options{Today: "2026-01-01"})
+}
+
+// unjudged is what a check works out before it judges, which is all that is drawn.
+func unjudged(src string) *check.Run {
+	b := harness.Bind(syntax.Parse(source.New("yard.hame", src)), harness.Options{})
+	f := facts.Work(b.Harness, nil)
+	return &check.Run{Harness: b.Harness, Facts: f, Figures: f.Figures}
 }
 
 // printed is a run's pages with all that a page may have on it.
@@ -64,7 +74,7 @@ func TestExamples(t *testing.T) {
 		for _, paper := range []string{"a4", "a3", "letter"} {
 			sound(t, name+" "+paper, run, printed(run, "", paper))
 		}
-		inPage := wiring.Pictures(run, wiring.Options{Paper: "a4", InPage: true, Verdict: "NOT FOR BUILD: 2 errors"})
+		inPage := wiring.Pictures(run, wiring.Options{InPage: true, Verdict: "NOT FOR BUILD: 2 errors"})
 		sound(t, name+" in a page", run, inPage)
 	}
 }
@@ -72,7 +82,7 @@ func TestExamples(t *testing.T) {
 // TestYard: so is what a careful practitioner builds, 500 times.
 func TestYard(t *testing.T) {
 	for seed := range uint64(500) {
-		run := text("yard.hame", yard.Make(seed).Print().Source)
+		run := unjudged(yard.Make(seed).Print().Source)
 		mode := modes(run)
 		sound(t, fmt.Sprintf("seed %d", seed), run, printed(run, mode[seed%uint64(len(mode))], ""))
 		if t.Failed() {

@@ -26,9 +26,9 @@ type Options struct {
 	File     string
 	Cautions []string
 	Defer    string
-	// InPage: the pictures stand on pages of that paper that have a title, what
-	// stands against building, and the cautions on them. The key is a picture of its
-	// own then, the last.
+	// InPage: the pictures stand on pages of that paper (A4 where none is said) that
+	// have a title, what stands against building, and the cautions on them. The key
+	// is a picture of its own then, the last.
 	InPage bool
 }
 
@@ -46,6 +46,9 @@ func Pictures(run *check.Run, o Options) []*draw.Picture {
 		o.Scale = 1
 	}
 	o.Scale = min(max(o.Scale, LeastScale), MostScale)
+	if _, known := papers[o.Paper]; o.InPage && !known {
+		o.Paper = "a4"
+	}
 	s := newScheme(run, o.Mode)
 	views := s.fitted(o)
 	s.address(views, o)
