@@ -323,7 +323,7 @@ func (e *editor) settled(name string) {
 	e.t.Helper()
 	e.must("textDocument/codeLens", map[string]any{"textDocument": e.doc(name)})
 	e.findings(name)
-	for quiet := 0; quiet < 3; {
+	for quiet := 0; quiet < 8; {
 		e.mu.Lock()
 		rounds := e.rounds[name]
 		e.mu.Unlock()

@@ -91,7 +91,8 @@ func TestEarlyIsEarly(t *testing.T) {
 	e := start(t, t.TempDir(), "utf-8", "")
 	defer func() { _ = e.leave() }()
 	e.heard = map[string][][]any{}
-	e.openText("a.hame", generated(2000)+"lamp x\n")
+	e.openText("a.hame", generated(1000)+"lamp x\n")
+	e.until("both publications", func() bool { return len(e.heard["a.hame"]) > 1 })
 	e.settled("a.hame")
 	e.mu.Lock()
 	defer e.mu.Unlock()

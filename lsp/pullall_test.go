@@ -99,8 +99,8 @@ func TestPullAll(t *testing.T) {
 // the client is told to ask again; what was checked by then is known.
 func TestPullAllIsEndedByAnEdit(t *testing.T) {
 	dir := t.TempDir()
-	for n := range 12 {
-		write(t, filepath.Join(dir, fmt.Sprintf("closed%d.hame", n)), []byte(generated(1000)))
+	for n := range 4 {
+		write(t, filepath.Join(dir, fmt.Sprintf("closed%d.hame", n)), []byte(generated(600)))
 	}
 	write(t, filepath.Join(dir, "open.hame"), []byte(poor))
 	e := start(t, dir, "utf-8", pulling)
@@ -113,7 +113,7 @@ func TestPullAllIsEndedByAnEdit(t *testing.T) {
 	if m := e.answer(id); m.Error == nil || m.Error.Code != serverCancelled || !strings.Contains(string(m.Error.Data), "retrigger") {
 		t.Errorf("the answer is %s, %+v", m.Result, m.Error)
 	}
-	if all := e.pullAll(nil); len(all) != 12 {
+	if all := e.pullAll(nil); len(all) != 4 {
 		t.Errorf("%d files are told of", len(all))
 	}
 	if err := e.leave(); err != nil {

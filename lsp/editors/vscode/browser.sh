@@ -87,14 +87,13 @@ else
     server=(node "$store/node_modules/code-server/out/node/entry.js")
 fi
 
-mkdir -p "$work/home" "$work/harness" "$work/data/Machine" "$work/data/User" "$pictures"
+mkdir -p "$work/home" "$work/harness" "$work/data/Machine" "$pictures"
 rm -f "$pictures"/[0-9][0-9]-*.png
 cp ../../../examples/faulty/wires.hame "$work/harness/"
 printf 'auth: none\n' >"$work/config.yaml"
 printf '#!/bin/sh\necho started >>"%s"\nexec "%s" "$@"\n' "$work/starts" "$hame" >"$work/hame"
 chmod +x "$work/hame"
 printf '{ "hame.path": "%s" }\n' "$work/hame" >"$work/data/Machine/settings.json"
-printf '{}\n' >"$work/data/User/settings.json"
 
 say "VS Code $(code --version)"
 (code --install-extension "$PWD/hame.vsix")
@@ -106,5 +105,5 @@ for _ in $(seq 300); do
     sleep 0.1
 done
 [ -n "$url" ] || { cat "$work/log"; exit 1; }
-node browser/drive.mjs "$url" "$work/harness" "$work/data/User/settings.json" "$work/starts" "$pictures" || { cat "$work/log"; exit 1; }
+node browser/drive.mjs "$url" "$work/harness" "$work/starts" "$pictures" || { cat "$work/log"; exit 1; }
 say "pictures are in $pictures"

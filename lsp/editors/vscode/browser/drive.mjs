@@ -1,16 +1,16 @@
 // Drives the packed extension and the real server in VS Code's own window, over a
 // copy of a faulty example.
 //
-//     node drive.mjs URL FOLDER SETTINGS STARTS PICTURES
+//     node drive.mjs URL FOLDER STARTS PICTURES
 //
-// URL is where the window is served, FOLDER holds wires.hame, SETTINGS is the
-// user's settings file, STARTS gets a line each time the server is started.
+// URL is where the window is served, FOLDER holds wires.hame, STARTS gets a line
+// each time the server is started.
 import assert from "node:assert/strict";
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync } from "node:fs";
 
 import { eventually, Window } from "./window.mjs";
 
-const [url, folder, settings, starts, pictures] = process.argv.slice(2);
+const [url, folder, starts, pictures] = process.argv.slice(2);
 // The window saves by itself, a second after the last change.
 const text = () => readFileSync(`${folder}/wires.hame`, "utf8");
 const started = () => readFileSync(starts, "utf8").trim().split("\n").length;
@@ -133,15 +133,23 @@ async function mended(w) {
 }
 
 async function set(w) {
-  writeFileSync(settings, JSON.stringify({ "hame.inlayHints.loads": false }));
-  const silent = async () => (await w.all(row)).some((l) => /^load led dial\s+\{/.test(l));
-  await eventually("a setting takes effect", silent);
+  await w.command("Preferences: Open Settings (UI)");
+  await w.seek("settings are there to be looked for", ".settings-editor .search-container:focus-within", /^/);
+  await w.type("hame.inlayHints");
+  await w.seek("a setting says what it does", ".settings-editor .setting-item-contents", /Loads\n+Show the least volts/);
+  await w.picture("setting");
+  await w.click(".settings-editor .setting-value-checkbox", /^hame\.inlayHints\.loads/);
+  await w.command("View: Close Editor");
+  await w.go(at(/dial\s+\{/));
+  await w.seek("it takes effect", row, /^load led dial +\{/);
+  await w.seek("on nothing else", row, /^wire w2 1\.40 m/);
 }
 
 async function restarted(w) {
   assert.equal(started(), 1, "the server was started once");
   await w.command("Hame: Restart the server");
   await eventually("the server is started again", () => started() === 2);
+  await hover(w);
   await w.seek("it finds the same", '[id="status.problems"]', /Errors: 1, Infos: 3/);
 }
 
