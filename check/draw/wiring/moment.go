@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hame/check/draw"
+	"hame/check/facts"
 	"hame/check/figures"
 	"hame/check/states"
 	"hame/lang/harness"
@@ -42,23 +43,12 @@ func (s *scheme) momentOf(mode string) *moment {
 // leastA is the current that is worth telling.
 const leastA = 0.0005
 
-// leastV is the voltage from which something counts as live.
-const leastV = 0.5
-
 // node reports whether a node is under voltage.
-func (m *moment) node(n int) bool {
-	return m != nil && m.point.Alive(n) && math.Abs(m.point.Volts(n)) > leastV
-}
+func (m *moment) node(n int) bool { return m != nil && facts.UnderVoltage(m.point, n) }
 
-// wireLive reports whether a wire is under voltage, or carries current on its way
-// back.
+// wireLive reports whether a wire is under voltage.
 func (m *moment) wireLive(w *harness.Wire) bool {
-	for _, e := range w.Ends {
-		if e.Terminal != nil && m.node(e.Terminal.Index) {
-			return true
-		}
-	}
-	return false
+	return m != nil && facts.WireUnderVoltage(m.point, w)
 }
 
 // carries is a wire's current where it has any worth telling.

@@ -77,8 +77,8 @@ func (s *scheme) colours(v *view) string {
 		}
 	}
 	var list []string
-	for colour, short := range letters {
-		if used[colour] {
+	for colour := range used {
+		if short := letters(colour); short != "" {
 			list = append(list, short+" "+colour)
 		}
 	}

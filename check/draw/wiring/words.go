@@ -9,23 +9,27 @@ import (
 	"hame/check/wording"
 	"hame/lang/harness"
 	"hame/lang/kinds"
+	"hame/lang/tables"
 )
 
 // mostWordsMM is how long words beside a symbol may be.
 const mostWordsMM = 30
 
-// letters are the colours' letters by IEC 60757 (from memory); tan is not in it, and
-// has letters of our own. The key of every sheet tells those that it uses.
-var letters = map[string]string{
-	"black": "BK", "brown": "BN", "red": "RD", "orange": "OG", "yellow": "YE", "green": "GN", "blue": "BU",
-	"violet": "VT", "grey": "GY", "white": "WH", "pink": "PK", "turquoise": "TQ", "tan": "TN",
+// letters is a colour in letters by IEC 60757 (tan's are common practice); "" where
+// there are none. The key of every sheet tells those that it uses.
+func letters(colour string) string {
+	code, _, known := tables.ColourCode(colour)
+	if !known {
+		return ""
+	}
+	return code
 }
 
 // colourOf is a wire's colour in letters, "" where none is said.
 func colourOf(w *harness.Wire) string {
-	text := letters[w.Colour]
+	text := letters(w.Colour)
 	if w.Stripe != "" {
-		text += "/" + letters[w.Stripe]
+		text += "/" + letters(w.Stripe)
 	}
 	return text
 }
