@@ -2,9 +2,8 @@ package print
 
 import (
 	"strings"
-	"unicode"
 
-	"golang.org/x/text/width"
+	widths "hame/check/columns"
 )
 
 // measure is how wide a letter is, in whatever the writer counts by.
@@ -76,19 +75,7 @@ func cutAt(word string, most float64, m measure) int {
 }
 
 // columnsOf is how many columns of a terminal a letter takes.
-func columnsOf(r rune) float64 {
-	switch {
-	case r < 0x80:
-		return 1
-	case unicode.In(r, unicode.Mn, unicode.Me):
-		return 0
-	}
-	switch width.LookupRune(r).Kind() {
-	case width.EastAsianWide, width.EastAsianFullwidth:
-		return 2
-	}
-	return 1
-}
+func columnsOf(r rune) float64 { return float64(widths.Of(r)) }
 
 // columns is how many columns a text takes.
 func columns(text string) int { return int(measure(columnsOf).of(text)) }

@@ -8,7 +8,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"golang.org/x/text/width"
+	"hame/check/columns"
 )
 
 // plainColumns is the most that is printed of one text. A name may be as long
@@ -76,23 +76,9 @@ func numbered(r rune) string { return fmt.Sprintf(`\u%04x`, r) }
 func columnsOf(text string) int {
 	n := 0
 	for _, r := range text {
-		n += runeColumns(r)
+		n += columns.Of(r)
 	}
 	return n
-}
-
-func runeColumns(r rune) int {
-	switch {
-	case r < 0x80:
-		return 1
-	case unicode.In(r, unicode.Mn, unicode.Me):
-		return 0
-	}
-	switch width.LookupRune(r).Kind() {
-	case width.EastAsianWide, width.EastAsianFullwidth:
-		return 2
-	}
-	return 1
 }
 
 // amount writes a figure to so many digits.
