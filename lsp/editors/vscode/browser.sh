@@ -5,7 +5,7 @@
 #
 # Without a path, hame is built. VS Code comes as the npm package code-server: the
 # one that CODE_SERVER names or that is on the PATH, or else it is fetched once
-# (0.5 GB, minutes) into the folder that HAME_CODE_SERVER names. Pictures are left
+# (0.3 GB, two minutes) into the folder that HAME_CODE_SERVER names. Pictures are left
 # in the folder that HAME_PICTURES names. CHROMIUM may say where that is.
 set -euo pipefail
 cd "$(dirname "$0")"
@@ -28,15 +28,18 @@ need() {
     fi
 }
 
-# fetched installs code-server without its own last step, which fetches and builds
+# Packages come over a network, which may stumble once.
+fetched() { npm ci --prefix "$1" --no-audit --no-fund --loglevel error || npm ci --prefix "$1" --no-audit --no-fund --loglevel error; }
+
+# stored installs code-server without its own last step, which fetches and builds
 # far more than is wanted here: what logs, guards and hashes is built, and neither
 # terminals, nor the search in files, nor Kerberos.
-fetched() {
-    [ -e "$store/ready" ] && return
+stored() {
     if [ "$(node --version | tr -dc '0-9.' | cut -d. -f1)" -ne 20 ]; then
         echo "code-server $version wants Node 20, and this is $(node --version): name another by CODE_SERVER"
         exit 1
     fi
+    [ -e "$store/ready" ] && return
     need g++ g++
     need make make
     need python3 python3
@@ -75,15 +78,15 @@ hame="$(realpath "$hame")"
 need npm nodejs npm
 [ -n "${CHROMIUM:-}" ] || need chromium chromium
 say "the extension"
-npm ci --no-audit --no-fund --loglevel error >/dev/null
+fetched . >/dev/null
 npm run --silent pack >"$work/pack" 2>&1 || { cat "$work/pack"; exit 1; }
-npm ci --prefix browser --no-audit --no-fund --loglevel error >/dev/null
+fetched browser >/dev/null
 
 if [ -n "${CODE_SERVER:-}" ] || command -v code-server >/dev/null; then
     server=("${CODE_SERVER:-code-server}")
 else
     say "code-server $version in $store"
-    fetched
+    stored
     server=(node "$store/node_modules/code-server/out/node/entry.js")
 fi
 
