@@ -64,6 +64,9 @@ func Alike(a, b string) (head, tail int) {
 // takeOver takes the statement that starts at the next token from the past, if
 // it stood there too.
 func (r *reader) takeOver() bool {
+	if r.ahead != nil && r.at >= r.meet {
+		r.past, r.ahead = &past{File: <-r.ahead, head: len(r.text), tail: len(r.text)}, nil
+	}
 	if r.past == nil || !r.startsLine(r.at) {
 		return false
 	}

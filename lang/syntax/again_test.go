@@ -89,6 +89,23 @@ func TestAgainIsParse(t *testing.T) {
 	}
 }
 
+// A large text is read from two places at once, and what comes of it is what one
+// reader reads.
+func TestReadAheadIsParse(t *testing.T) {
+	rng := rand.New(rand.NewPCG(5, 13))
+	for _, one := range texts(t) {
+		text := strings.Repeat(one+"\n", 1+worthHelp/(len(one)+1))
+		for range 6 {
+			f := source.New("t.hame", text)
+			alone := &reader{src: f, text: text, out: &File{Source: f}, past: newPast(&File{Source: source.New("", "")}, text)}
+			if want, got := alone.read(), Parse(f); !reflect.DeepEqual(got, want) {
+				t.Fatalf("the text\n%s\nis read as another:\n%s", text, difference(want, got))
+			}
+			text = edited(rng, text)
+		}
+	}
+}
+
 // difference is where two trees part, declaration by declaration.
 func difference(want, got *File) string {
 	show := cmp.AllowUnexported(File{}, piece{}, source.File{})

@@ -2,6 +2,7 @@ package syntax
 
 import (
 	"fmt"
+	"runtime"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -35,6 +36,8 @@ type reader struct {
 	limit *finding.Finding
 
 	past     *past
+	ahead    chan *File // from who reads ahead, from a token on
+	meet     int
 	said     int // mistakes, those that are not reported too
 	surplus  int // opening braces that were reported
 	searched int // no stray closing brace stands before this token
@@ -57,6 +60,9 @@ func (r *reader) read() *File {
 	}
 	r.out.Tokens = r.toks
 	r.checkComments()
+	if r.past == nil && len(r.text) >= worthHelp && runtime.GOMAXPROCS(0) > 1 {
+		r.readAhead()
+	}
 	r.file()
 	finding.Sort(r.out.Mistakes)
 	if r.limit != nil {
