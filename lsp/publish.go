@@ -67,6 +67,7 @@ func (p *publisher) stop() {
 func (p *publisher) loop() {
 	defer close(p.done)
 	for {
+		makeRoom()
 		select {
 		case <-p.ctx.Done():
 			return

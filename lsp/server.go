@@ -60,7 +60,7 @@ var earlyAfter = core.EarlyAfter
 var ErrNotShutDown = errors.New("the editor left without a shutdown")
 
 // Serve serves a client until it leaves. The error says that it left rudely, or
-// that the connection broke.
+// that the connection broke. It sets the collector of the process.
 func Serve(ctx context.Context, in io.Reader, out io.Writer) error {
 	s := &Server{conn: newConn(in, out), checker: core.NewChecker(earlyAfter)}
 	s.state = state{view: core.NewView(), uris: newURIBook(), settings: defaults, changed: make(chan struct{})}

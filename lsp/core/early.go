@@ -12,7 +12,7 @@ import (
 
 // EarlyAfter is how long the check before took, where it is worth saying something
 // before the next one ends; and of a first check how long reading and binding did.
-const EarlyAfter = 20 * time.Millisecond
+const EarlyAfter = 12 * time.Millisecond
 
 // early is what can be said of a text before its check ends: what cannot be read
 // or bound, found anew, and what was judged of the text before, where the text is

@@ -9,7 +9,7 @@
 # in the folder that HAME_PICTURES names. CHROMIUM may say where that is.
 set -euo pipefail
 cd "$(dirname "$0")"
-version=4.100.3
+version="${CODE_SERVER_VERSION:-4.100.3}"
 store="${HAME_CODE_SERVER:-${XDG_CACHE_HOME:-$HOME/.cache}/hame/code-server-$version}"
 pictures="$(realpath -m "${HAME_PICTURES:-${TMPDIR:-/tmp}/hame-pictures}")"
 work="$(mktemp -d)"
