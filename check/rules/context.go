@@ -154,6 +154,9 @@ func (c *Context) flush() {
 
 // howToSay is how a missing fact is written, from the table of kinds.
 func (c *Context) howToSay(need finding.Need) []string {
+	if need.Setting == "gauge" && c.isAuto(need.Name) {
+		return []string{"it says `auto`: `hame size` chooses a gauge, and so does an editor"}
+	}
 	_, row := c.Harness.Whereabouts(need.Name)
 	if row == nil {
 		return nil
@@ -163,6 +166,10 @@ func (c *Context) howToSay(need finding.Need) []string {
 		return nil
 	}
 	return []string{"expected: " + s.Usage(), need.Setting + ": " + s.Doc}
+}
+
+func (c *Context) isAuto(name string) bool {
+	return slices.ContainsFunc(c.Harness.Wires, func(w *harness.Wire) bool { return w.Auto && w.Name == name })
 }
 
 // enumerate lists a few names and counts the rest.
