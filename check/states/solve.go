@@ -2,6 +2,7 @@ package states
 
 import (
 	"math"
+	"slices"
 
 	"hame/check/circuit"
 	"hame/check/network"
@@ -82,6 +83,7 @@ func (s *Solver) from(p Position, in []int) *Point {
 
 // once solves the network with the relays where they are.
 func (s *Solver) once(out *Point) bool {
+	s.switchAll(s.open, false)
 	solved, err := s.net.Answer(s.state)
 	if err != nil {
 		out.Failed = err
@@ -136,6 +138,9 @@ func (s *Solver) asking(out *Point) []int {
 // pulled: a coil pulls in from its pick-up voltage and lets go at its drop-out;
 // both grow with the copper's heat. Between, it stays as it is.
 func (s *Solver) pulled(out *Point, coil int) bool {
+	if slices.Contains(s.open, coil) {
+		return false
+	}
 	c := s.Network.Elements[coil].Load.Coil
 	volts := math.Abs(out.Across(coil))
 	heat := tables.CopperAt(1, s.ambient(coil, &out.Position))

@@ -22,6 +22,7 @@ type Solver struct {
 	outputs  map[int]int // of the inputs of converters: their outputs
 	sneaks   []bool      // by element: see sneaks
 	state    *circuit.State
+	open     []int     // elements that are open whatever the position; see SolveWithout
 	coldC    []float64 // by element: the least ambient along it
 	hotC     []float64 // and the greatest
 	// Stop, where it is set, is asked before every position, by several

@@ -21,6 +21,9 @@ type Variant struct {
 	corner states.Corner
 	solver *states.Solver
 	points []*states.Point
+	opened *states.Point // the last that was solved with elements open, and which
+	openIn int
+	open   []int
 }
 
 // With is the network with its elements changed. Change may set fields of the
@@ -42,14 +45,29 @@ func (m *Model) variant(n *network.Network) *Variant {
 // Point is a setting solved.
 func (v *Variant) Point(setting int) *states.Point {
 	if v.points[setting] == nil {
-		if v.solver == nil {
-			v.solver = states.NewSolver(v.net)
-		}
-		at := v.model.Settings[setting].Position
-		at.Corner = v.corner
-		v.points[setting] = v.solver.Solve(at)
+		v.points[setting] = v.solve(setting)
 	}
 	return v.points[setting]
+}
+
+// Without is a setting solved with elements open.
+func (v *Variant) Without(setting int, open ...int) *states.Point {
+	if len(open) == 0 {
+		return v.Point(setting)
+	}
+	if v.opened == nil || v.openIn != setting || !slices.Equal(v.open, open) {
+		v.openIn, v.open, v.opened = setting, slices.Clone(open), v.solve(setting, open...)
+	}
+	return v.opened
+}
+
+func (v *Variant) solve(setting int, open ...int) *states.Point {
+	if v.solver == nil {
+		v.solver = states.NewSolver(v.net)
+	}
+	at := v.model.Settings[setting].Position
+	at.Corner = v.corner
+	return v.solver.SolveWithout(at, open...)
 }
 
 // Value is what a probe measures in the variant, in SI; false where the setting
@@ -60,10 +78,8 @@ func (v *Variant) Value(p Probe) (float64, bool) {
 		return v.net.Elements[p.Element].Ohm, true
 	case p.Setting < 0:
 		return 0, false
-	case len(p.Open) > 0:
-		return v.model.variant(v.net.Without(p.Open...)).Value(Probe{Setting: p.Setting, Amps: p.Amps, A: p.A, B: p.B, Element: p.Element})
 	}
-	at := v.Point(p.Setting)
+	at := v.Without(p.Setting, p.Open...)
 	if at.Failed != nil {
 		return 0, false
 	}

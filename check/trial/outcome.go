@@ -77,7 +77,7 @@ func (p *planner) pull(fuse, s, behind, ground int) {
 func (p *planner) deadWithout(fuse, s int) []string {
 	var dead []string
 	with := p.clean.Point(s)
-	without := p.plan.Model.variant(p.n.Without(fuse)).Point(s)
+	without := p.clean.Without(s, fuse)
 	for i := range p.n.Elements {
 		e := &p.n.Elements[i]
 		if e.Kind == network.Load && !e.Load.Hidden() && p.f.On(with, i) && !p.f.On(without, i) && !slices.Contains(dead, e.Name) {
