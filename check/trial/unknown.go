@@ -10,6 +10,10 @@ import (
 // figure under power is told.
 const mostFacts = 64
 
+// mostWork bounds it too: facts by lines that are solved on their own by elements,
+// a few seconds of work. Beyond it no figure under power is told either.
+const mostWork = 5_000_000
+
 // fact is a figure that is missing, with what its element would be if it were
 // another one.
 type fact struct {
@@ -26,8 +30,8 @@ func (p *planner) unknown() {
 		p.lack("no figure under power is expected: what could not be bound is missing from the network")
 		p.forget(func(*Line) bool { return true }, "what could not be bound")
 	}
-	if len(missing) > mostFacts {
-		p.lack("no figure under power is expected: %d facts are missing", len(missing))
+	if len(missing) > mostFacts || len(missing)*p.apartLines()*len(p.n.Elements) > mostWork {
+		p.lack("no figure under power is expected: %d facts are missing, too many to follow in a harness of this size", len(missing))
 		p.forget(func(*Line) bool { return true }, "too many facts")
 		return
 	}
@@ -35,6 +39,17 @@ func (p *planner) unknown() {
 		other := p.plan.Model.With(func(elements []network.Element) { m.change(&elements[m.at]) })
 		p.forget(func(l *Line) bool { return p.moves(l, m, other) }, m.name)
 	}
+}
+
+// apartLines counts the lines that are solved with something open.
+func (p *planner) apartLines() int {
+	n := 0
+	for i := range p.plan.Lines {
+		if len(p.plan.Lines[i].Probe.Open) > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 // moves: a line reads otherwise by more than its meter's tolerance.
