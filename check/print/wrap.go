@@ -24,7 +24,7 @@ func wrap(text string, most float64, m measure) []string {
 	most += dust
 	var lines []string
 	line, at := "", 0.0
-	for _, word := range strings.Fields(text) {
+	for _, word := range unbroken(text) {
 		for _, piece := range pieces(word, most, m) {
 			n := m.of(piece)
 			switch {
@@ -41,8 +41,8 @@ func wrap(text string, most float64, m measure) []string {
 	return append(lines, line)
 }
 
-// pieces parts a word that is wider than a line, behind a sign that joins its
-// parts where there is one.
+// pieces parts a word that is wider than a line: behind a sign that joins its parts
+// where there is one, else at a quantity's blank.
 func pieces(word string, most float64, m measure) []string {
 	var list []string
 	for m.of(word) > most {
@@ -50,28 +50,43 @@ func pieces(word string, most float64, m measure) []string {
 		if cut >= len(word) {
 			break
 		}
-		list = append(list, word[:cut])
-		word = word[cut:]
+		list = append(list, strings.TrimRight(word[:cut], " "))
+		word = strings.TrimLeft(word[cut:], " ")
 	}
 	return append(list, word)
 }
 
-// cutAt is where to cut a word: behind at least one letter.
+// cutAt is where to cut a word: behind at least one letter. A figure is parted
+// from one beside it only where nothing else does.
 func cutAt(word string, most float64, m measure) int {
-	hard, soft, at := 0, 0, 0.0
+	hard, soft, blank, at := 0, 0, 0, 0.0
 	for i, r := range word {
 		if at += m(r); at > most && i > 0 {
+			if r == ' ' {
+				blank = i
+			}
 			break
 		}
 		hard = i + len(string(r))
-		if strings.ContainsRune("/-._,:", r) {
+		switch {
+		case r == ' ':
+			blank = i
+		case strings.ContainsRune("/-._,:", r) && !inNumber(word, i):
 			soft = hard
 		}
 	}
-	if soft > 0 && soft < len(word) {
+	switch {
+	case soft > 0 && soft < len(word):
 		return soft
+	case blank > 0:
+		return blank
 	}
 	return hard
+}
+
+// inNumber reports whether a sign stands between two figures.
+func inNumber(word string, i int) bool {
+	return i > 0 && i+1 < len(word) && figure(word[i-1]) && figure(word[i+1])
 }
 
 // columnsOf is how many columns of a terminal a letter takes.

@@ -17,6 +17,14 @@ func TestWrap(t *testing.T) {
 		{"  one   two ", 7, []string{"one two"}},
 		{"engine_bay/left", 12, []string{"engine_bay/", "left"}},
 		{"abcdefgh", 3, []string{"abc", "def", "gh"}},
+		{"takes 1 mm2..6 mm2", 14, []string{"takes", "1 mm2..6 mm2"}},
+		{"1 mm2..6 mm2", 10, []string{"1 mm2..", "6 mm2"}},
+		{"for 16 mm2", 8, []string{"for", "16 mm2"}},
+		{"16 mm2", 4, []string{"16", "mm2"}},
+		{"2.5 mm2, red", 8, []string{"2.5 mm2,", "red"}},
+		{"0.75", 3, []string{"0.7", "5"}}, // not behind its point
+		{"canopy_plug.female.1", 12, []string{"canopy_plug.", "female.1"}},
+		{"at 40 degC and 3 in all", 12, []string{"at 40 degC", "and 3 in all"}},
 		{"電池 x", 4, []string{"電池", "x"}}, // two columns each: UAX #11
 		{"e\u0301e\u0301 x", 4, []string{"e\u0301e\u0301 x"}},
 		{"電", 1, []string{"電"}}, // a letter that is wider than its line
