@@ -11,23 +11,26 @@ import (
 )
 
 // CSV writes a table by RFC 4180: a line of the columns' names, then the rows.
-// Sums are left out, for programs sum up themselves.
+// Sums are left out, for programs sum up themselves, and so are headings within.
 func CSV(to io.Writer, t *sheet.Table) error {
 	w := csv.NewWriter(to)
 	w.UseCRLF = true
-	record := make([]string, len(t.Columns))
+	var columns []int
+	var record []string
 	for i, c := range t.Columns {
-		record[i] = field(c.Name)
+		if c.Name != "" {
+			columns, record = append(columns, i), append(record, field(c.Name))
+		}
 	}
 	if err := w.Write(record); err != nil {
 		return err
 	}
 	for _, r := range t.Rows {
-		if r.Total {
+		if r.Total || r.Group != "" {
 			continue
 		}
-		for i := range t.Columns {
-			record[i] = fieldOf(cellOf(r, i))
+		for k, i := range columns {
+			record[k] = fieldOf(cellOf(r, i))
 		}
 		if err := w.Write(record); err != nil {
 			return err

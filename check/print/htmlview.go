@@ -37,9 +37,11 @@ type tableView struct {
 type columnView struct{ Title, Unit, Class string }
 
 type rowView struct {
-	Name  string
-	Total bool
-	Cells []cellView
+	Group, Detail string
+	Across        int // columns that a group's heading goes over
+	Name          string
+	Total         bool
+	Cells         []cellView
 }
 
 type cellView struct {
@@ -126,6 +128,7 @@ func stepsView(b sheet.Steps) []blockView {
 }
 
 func (v *viewer) table(in string, b *sheet.Table) []blockView {
+	b = b.OnPaper()
 	title := clean(b.Title)
 	if len(b.Rows) == 0 {
 		words := orElse(clean(b.Empty), "none")
@@ -150,12 +153,14 @@ func classOf(c sheet.Column) string {
 		return "blank"
 	case c.Right:
 		return "right"
+	case c.Small:
+		return "tiny"
 	}
 	return ""
 }
 
 func rowOf(b *sheet.Table, r sheet.Row) rowView {
-	row := rowView{Name: clean(r.Name), Total: r.Total}
+	row := rowView{Group: clean(r.Group), Detail: clean(r.Detail), Across: len(b.Columns), Name: clean(r.Name), Total: r.Total}
 	for i, c := range b.Columns {
 		cell := cellOf(r, i)
 		row.Cells = append(row.Cells, cellView{

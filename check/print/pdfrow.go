@@ -8,19 +8,22 @@ import (
 // pdfRow is a row with its cells wrapped.
 type pdfRow struct {
 	of    sheet.Row
-	lines [][]string
+	lines [][]string // of each column; of a group's heading, of its words and their detail
 	high  float64
 }
 
 // row wraps a row's cells. None is higher than a page below the table's head.
 func (l *layout) row(t *pdfTable, r sheet.Row) pdfRow {
 	most := int((l.bottom() - l.top() - t.headHigh() - 2*padMM) / lineMM(cellMM))
+	if r.Group != "" {
+		return l.groupOf(t, r, most)
+	}
 	row := pdfRow{of: r}
 	lines := 1
 	for i := range t.columns {
 		cell := cellOf(r, i)
 		room := t.wide[i] - 2*padMM - swatchOf(cell)
-		wrapped := held(wrap(inked(words(cell)), room, faceOf(cell, r).measure()), max(1, most))
+		wrapped := held(wrap(inked(words(cell)), room, faceOf(t.columns[i], cell, r).measure()), max(1, most))
 		row.lines = append(row.lines, wrapped)
 		lines = max(lines, len(wrapped))
 	}
@@ -100,7 +103,7 @@ func (l *layout) tableRow(t *pdfTable, row pdfRow, sums bool) {
 			l.swatch(x+padMM, y, cell.Swatch)
 		}
 		for _, line := range row.lines[i] {
-			l.cell(x+in, y, t.wide[i]-in, line, faceOf(cell, row.of), c.Right)
+			l.cell(x+in, y, t.wide[i]-in, line, faceOf(c, cell, row.of), c.Right)
 			y += lineMM(cellMM)
 		}
 		x += t.wide[i]
@@ -118,4 +121,33 @@ func (l *layout) swatch(x, y float64, colours []draw.Colour) {
 		l.band(x, y+0.3+float64(i)*each, wide, each, c)
 	}
 	l.box(x, y+0.3, wide, high, 0.15)
+}
+
+// groupOf wraps a heading within a table over all columns.
+func (l *layout) groupOf(t *pdfTable, r sheet.Row, most int) pdfRow {
+	room := total(t.wide) - 2*padMM
+	row := pdfRow{of: r, lines: [][]string{held(wrap(inked(r.Group), room, groupFace.measure()), max(1, most/2))}}
+	row.high = float64(len(row.lines[0]))*lineMM(cellMM) + 2*padMM
+	if r.Detail != "" {
+		detail := held(wrap(inked(r.Detail), room, detailFace.measure()), max(1, most/2))
+		row.lines = append(row.lines, detail)
+		row.high += float64(len(detail)) * lineMM(smallMM)
+	}
+	return row
+}
+
+var groupFace, detailFace = face{bold: true, sizeMM: cellMM}, face{sizeMM: smallMM}
+
+func (l *layout) groupRow(t *pdfTable, row pdfRow) {
+	wide := total(t.wide)
+	l.band(marginMM, l.y, wide, row.high, draw.Shade)
+	l.box(marginMM, l.y, wide, row.high, 0.15)
+	y := l.y + padMM
+	for i, f := range []face{groupFace, detailFace}[:len(row.lines)] {
+		for _, line := range row.lines[i] {
+			l.cell(marginMM, y, wide, line, f, false)
+			y += lineMM(f.sizeMM)
+		}
+	}
+	l.y += row.high
 }

@@ -102,19 +102,30 @@ func TestRealCSV(t *testing.T) {
 				lines := records(t, asCSV(t, table))
 				rows := 0
 				for _, r := range table.Rows {
-					if !r.Total {
+					if !r.Total && r.Group == "" {
 						rows++
 					}
 				}
 				if len(lines) != rows+1 {
 					t.Errorf("%s of %s, %s: %d lines for %d rows", s.Name, p.Harness.Name, table.Name, len(lines), rows)
 				}
-				if names := slices.Sorted(slices.Values(lines[0])); len(slices.Compact(names)) != len(table.Columns) {
+				if names := slices.Sorted(slices.Values(lines[0])); len(slices.Compact(names)) != named(table) {
 					t.Errorf("%s of %s, %s: two columns of one name in %v", s.Name, p.Harness.Name, table.Name, lines[0])
 				}
 			}
 		}
 	}
+}
+
+// named counts the columns that CSV has.
+func named(t *sheet.Table) int {
+	n := 0
+	for _, c := range t.Columns {
+		if c.Name != "" {
+			n++
+		}
+	}
+	return n
 }
 
 // TestRealPDF: every page of a whole pack says what it has to.

@@ -11,7 +11,7 @@ const (
 	gap        = 2  // columns between the columns of a table
 	blankWidth = 10 // of a column to be written in, at least
 	longWord   = 24 // letters of a word that stay together if there is room
-	shortWord  = 10 // letters of a word that stay together in any table
+	shortWord  = 10 // letters of a word's part that stay together in any table
 )
 
 func (t *text) table(b *sheet.Table) {
@@ -22,7 +22,7 @@ func (t *text) table(b *sheet.Table) {
 		t.wrapped("", orElse(clean(b.Empty), "none"))
 		return
 	}
-	g := gridOf(b)
+	g := gridOf(b.OnPaper())
 	if wide, fits := g.widths(t.wide); fits {
 		t.columns(g, wide)
 	} else {
@@ -51,6 +51,10 @@ func gridOf(b *sheet.Table) *grid {
 		g.head, g.units = append(g.head, clean(orElse(c.Title, c.Name))), append(g.units, clean(c.Unit))
 	}
 	for _, r := range rowsOf(b) {
+		if r.Group != "" {
+			g.rows = append(g.rows, nil)
+			continue
+		}
 		cells := make([]string, len(b.Columns))
 		for i, c := range b.Columns {
 			if cells[i] = words(cellOf(r, i)); c.Blank && cells[i] == "" && !r.Total {
@@ -63,20 +67,28 @@ func gridOf(b *sheet.Table) *grid {
 }
 
 // widths shares a line out among the columns: what each wants, less what the
-// widest can do without. It does not fit where words would be parted into too
-// short pieces.
+// widest can do without. Prose gives way first, down to its longest word, then
+// words that have parts, then their parts. It does not fit where these would be cut
+// into too short pieces.
 func (g *grid) widths(line int) ([]int, bool) {
-	wide, word := make([]int, len(g.head)), make([]int, len(g.head))
+	wide := make([]int, len(g.head))
+	floors := make([][]int, 3)
+	for k := range floors {
+		floors[k] = make([]int, len(g.head))
+	}
 	for i := range g.head {
 		for _, cell := range g.column(i) {
 			wide[i] = max(wide[i], columns(cell))
-			word[i] = max(word[i], longest(cell))
+			word, part := longest(cell)
+			for k, n := range []int{min(word, longWord), min(part, longWord), min(part, shortWord)} {
+				floors[k][i] = max(floors[k][i], n)
+			}
 		}
 	}
 	spare := line - gap*(len(wide)-1)
-	for _, most := range []int{longWord, shortWord} {
+	for _, floor := range floors {
 		for sum(wide) > spare {
-			i := widest(wide, word, most)
+			i := widest(wide, floor)
 			if i < 0 {
 				break
 			}
@@ -90,26 +102,31 @@ func (g *grid) widths(line int) ([]int, bool) {
 func (g *grid) column(i int) []string {
 	list := []string{g.head[i], g.units[i]}
 	for _, r := range g.rows {
-		list = append(list, r[i])
+		if r != nil {
+			list = append(list, r[i])
+		}
 	}
 	return list
 }
 
-// longest is how wide the widest word is.
-func longest(cell string) int {
-	n := 0
-	for word := range strings.FieldsSeq(cell) {
-		n = max(n, columns(word))
+// longest is how wide the widest word is that no line may end in, and the widest
+// part of one.
+func longest(cell string) (word, part int) {
+	for _, w := range unbroken(cell) {
+		word = max(word, columns(w))
+		for _, p := range parts(w) {
+			part = max(part, columns(p))
+		}
 	}
-	return n
+	return word, part
 }
 
-// widest is the column that is the widest of those that can be narrower and still
-// hold their longest word, or so many letters of it; -1 for none.
-func widest(wide, word []int, most int) int {
+// widest is the column that is the widest of those that are wider than their
+// floor; -1 for none.
+func widest(wide, floor []int) int {
 	best := -1
 	for i, w := range wide {
-		if w > min(word[i], most) && (best < 0 || w > wide[best]) {
+		if w > floor[i] && (best < 0 || w > wide[best]) {
 			best = i
 		}
 	}
@@ -132,6 +149,10 @@ func (t *text) columns(g *grid, wide []int) {
 	}
 	t.line(rule)
 	for i, r := range g.rows {
+		if r == nil {
+			t.group(g.of.Rows[i], i == 0)
+			continue
+		}
 		if g.of.Rows[i].Total && (i == 0 || !g.of.Rows[i-1].Total) {
 			t.line(rule)
 		}
@@ -163,6 +184,10 @@ func (t *text) row(g *grid, cells []string, wide []int) {
 // records writes a table that is too wide for the line: each row as a list.
 func (t *text) records(g *grid) {
 	for k, r := range g.rows {
+		if r == nil {
+			t.group(g.of.Rows[k], k == 0)
+			continue
+		}
 		if k > 0 {
 			t.line("")
 		}
@@ -175,5 +200,16 @@ func (t *text) records(g *grid) {
 				t.wrapped("", head+": "+cell)
 			}
 		}
+	}
+}
+
+// group writes a heading within a table.
+func (t *text) group(r sheet.Row, first bool) {
+	if !first {
+		t.line("")
+	}
+	t.wrapped("* ", clean(r.Group))
+	if r.Detail != "" {
+		t.wrapped("  ", clean(r.Detail))
 	}
 }

@@ -63,16 +63,23 @@ type Row struct {
 	Cells []Cell
 	Total bool   // it sums up the rows above; left out of CSV
 	Name  string // what of the harness it tells of, for pages that link to it; may be empty
+	// Group, where it is not empty, heads the rows that follow, across the table and
+	// in place of cells, with Detail smaller under it; left out of CSV.
+	Group, Detail string
 }
 
 // Column is a column of a table.
 type Column struct {
-	Name  string // its header in CSV, with the unit: length_m
+	Name  string // its header in CSV, with the unit: length_m; "" leaves it out there
 	Title string // its header in print: cut length
 	Unit  string // set small under the title: m; may be empty
 	Right bool   // figures stand to the right
 	// Blank: to be written in by hand; it gets room, and no cell has words.
 	Blank bool
+	Small bool // set small, and its words parted where they must
+	// Program: for CSV alone, because on paper it stands elsewhere, as in a group's
+	// heading.
+	Program bool
 }
 
 // Cell is one cell: its words in print, and in CSV too unless Raw says otherwise.
@@ -85,6 +92,35 @@ type Cell struct {
 
 // Is makes a cell of words.
 func Is(words string) Cell { return Cell{Words: words} }
+
+// OnPaper is the table as it is printed: without the columns for programs.
+func (t *Table) OnPaper() *Table {
+	p := *t
+	p.Columns, p.Rows = nil, nil
+	for _, c := range t.Columns {
+		if !c.Program {
+			p.Columns = append(p.Columns, c)
+		}
+	}
+	if len(p.Columns) == len(t.Columns) {
+		return t
+	}
+	for _, r := range t.Rows {
+		p.Rows = append(p.Rows, r.onPaper(t.Columns))
+	}
+	return &p
+}
+
+func (r Row) onPaper(columns []Column) Row {
+	var cells []Cell
+	for i, c := range r.Cells {
+		if i >= len(columns) || !columns[i].Program {
+			cells = append(cells, c)
+		}
+	}
+	r.Cells = cells
+	return r
+}
 
 // Cells makes a row of words.
 func Cells(words ...string) Row {

@@ -76,7 +76,7 @@ func (p *planner) drop(l Line, setting, from, to int, item string) {
 	l.Probe = Probe{Setting: setting, A: from, B: to, Element: -1}
 	if limit, _, ok := tables.DropTest(item); ok && p.f.Harness.SystemV == 12 {
 		l.Limit = limit
-		l.Note = join(l.Note, fmt.Sprintf("books: at most %g mV", limit*1000))
+		l.Note = join(l.Note, fmt.Sprintf("books: %g mV", limit*1000))
 	}
 	if p.cranks(setting) {
 		l.Note = join(l.Note, "read while the engine cranks, 5 s at most")

@@ -101,7 +101,7 @@ func (p *planner) charging() {
 			}
 			l.Kind, l.Expect = Charge, &value
 			l.Low, l.High = p.band(l.Probe, value, Amperes)
-			l.Note = "clamp, arrow away from the post: charging reads below zero"
+			l.Note = clampNote
 			if value < 0 {
 				l.High = max(l.High, 0) // a full battery takes next to nothing
 			}
@@ -139,7 +139,7 @@ func (p *planner) warmAt(name, at string, wire, setting int) {
 	l := Line{
 		ID: p.id("warm", name, setting), Kind: Warm, Name: name, From: at, To: "air beside it", Unit: Kelvins,
 		Expect: &rise, Low: math.Inf(-1), High: max(warmMostK, rise+warmMarginK),
-		Note: "after half an hour; hands off what is live", Probe: Probe{Setting: setting, Element: -1},
+		Note: warmNote, Probe: Probe{Setting: setting, Element: -1},
 	}
 	if l.High > warmMostK {
 		l.Note = join("the wire alone grows nearly as warm", l.Note)

@@ -92,6 +92,7 @@ func Of(f *facts.Facts) *Plan {
 	p.charging()
 	p.warm()
 	p.unknown()
+	p.inOrder()
 	return p.plan
 }
 

@@ -19,7 +19,7 @@ func (p *planner) polarities() {
 				continue
 			}
 			p.measured(Line{
-				ID: p.id("pol", e.Name, s), Kind: Polarity, Name: e.Name, Unit: Volts, Note: "load unplugged; the sign counts",
+				ID: p.id("pol", e.Name, s), Kind: Polarity, Name: e.Name, Unit: Volts, Note: unpluggedNote,
 				Probe: Probe{Setting: s, A: e.A, B: e.B, Element: -1, Open: open},
 			})
 			return
@@ -66,7 +66,7 @@ func (p *planner) keyOff() {
 			l := p.current("keyoff", i, s)
 			l.Kind = KeyOff
 			l.From, l.To = p.names[e.B], "its own cable"
-			l.Note = "ammeter in the negative lead; wait until modules sleep; never crank through it"
+			l.Note = ammeterNote
 			value, ok := p.clean.Value(l.Probe)
 			if !ok {
 				continue
