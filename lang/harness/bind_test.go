@@ -141,6 +141,49 @@ wire w5 lamp.neg -> capped 2.5 mm2 black
 	}
 }
 
+// TestLandings: what each kind says that it offers is what is crimped; with a lead
+// and no more it is a butt connector (common practice, no source). A part's tabs
+// give way to a lead or studs of the device's own.
+func TestLandings(t *testing.T) {
+	for text, want := range map[string]string{
+		"load led dev { at a; draws 5 W; lead 1 mm2 }":                                       "butt",
+		"load led dev { at a; draws 5 W; lead 1 mm2; tabs 4.8 }":                             "tab 4.8 female",
+		"load led dev { at a; draws 5 W; lead 1 mm2; studs M5 }":                             "ring M5",
+		"load led dev { at a; draws 5 W }":                                                   "",
+		"part p is load led { draws 5 W; tabs 6.3 }\nload p dev { at a; lead 18 AWG }":       "butt",
+		"part p is load led { draws 5 W; tabs 6.3 }\nload p dev { at a; studs M4 }":          "ring M4",
+		"part p is load led { draws 5 W; lead 1 mm2 }\nload p dev { at a; tabs 6.3 }":        "tab 6.3 female",
+		"part p is load led { draws 5 W; lead 1 mm2 }\nload p dev { at a; label \"l\" }":     "butt",
+		"supply tap dev { at a; behind fuse 5 A; carries 1 A; live on; lead 1.5 mm2 }":       "butt",
+		"supply converter dev { at a; gives 5 V; output 3 A; lead 1.5 mm2 }":                 "butt",
+		"supply alternator dev { at a; output 60 A; studs M8 }":                              "ring M8",
+		"protection fuse dev { at a; rating 10 A; lead 2.5 mm2 }":                            "butt",
+		"protection fuse dev { at a; rating 60 A; family post }":                             "ring M8",
+		"protection fuse dev { at a; rating 60 A; family strip }":                            "",
+		"protection fuse dev { at a; rating 200 A; family strip; studs M5 }":                 "ring M5",
+		"protection fuse dev { at a; rating 225 A; family strip; studs M5 }":                 "", // made for M8 alone
+		"protection breaker dev { at a; rating 10 A; lead 2.5 mm2 }":                         "butt",
+		"protection link dev { at a; gauge 1 mm2 }":                                          "butt",
+		"protection link dev { at a; gauge 1 mm2; studs M6 }":                                "ring M6",
+		"protection panel dev { at a; limit 40 A; feed stud M6; studs M4; way 1 fuse 10 A }": "ring M6",
+		"switch toggle dev { at a; rating 10 A; lead 1.5 mm2 }":                              "butt",
+		"switch key dev { at a; rating 10 A; lead 1.5 mm2 }":                                 "butt",
+		"switch relay dev { at a; contacts 20 A; coil 90 ohm; lead 1.5 mm2 }":                "butt",
+		"switch diode dev { at a; rating 10 A; lead 1.5 mm2 }":                               "butt",
+		"join bus dev { at a; size M5 }":                                                     "ring M5",
+		"ground bus dev { at a; size no8 }":                                                  "ring no8",
+	} {
+		h := bind(t, yard+text+"\n")
+		if got := h.Devices[0].Terminals[0].Fitting.Hardware(); got != want {
+			t.Errorf("%s: %q, want %q", text, got, want)
+		}
+	}
+	way := bind(t, yard+"protection panel dev { at a; limit 40 A; studs M4; way 1 fuse 10 A }\n").Devices[0].Terminal("1")
+	if got := way.Fitting.Hardware(); got != "ring M4" {
+		t.Errorf("a panel's way with studs takes %q", got)
+	}
+}
+
 // TestTerminals: every kind's terminals as the language lists them.
 func TestTerminals(t *testing.T) {
 	for decl, want := range map[string]string{

@@ -129,8 +129,8 @@ func (b *binder) suggestKind(word string, kindNames []string) string {
 }
 
 // merge lays a declaration's own settings over its part's. A repeatable
-// setting is replaced value by value, in the part's order; inputs stand in place
-// of `draws`. A mistake of the part's is one of the declaration's.
+// setting is replaced value by value, in the part's order. A mistake of the
+// part's is one of the declaration's.
 func (b *binder) merge(base *part, own map[string][]kinds.Args, subject string) map[string][]kinds.Args {
 	if base == nil {
 		return own
@@ -140,7 +140,7 @@ func (b *binder) merge(base *part, own map[string][]kinds.Args, subject string) 
 		if b.h.mistaken[fact{base.name, name}] && len(own[name]) == 0 {
 			b.mistake(subject, name)
 		}
-		if name != "draws" || len(own["input"]) == 0 {
+		if !replaced(name, own) {
 			out[name] = list
 		}
 	}
@@ -151,6 +151,20 @@ func (b *binder) merge(base *part, own map[string][]kinds.Args, subject string) 
 		out[name] = list
 	}
 	return out
+}
+
+// replaced reports whether a part's setting gives way to one of the declaration's
+// own: inputs stand in place of `draws`, and a lead in place of the part's tabs.
+func replaced(name string, own map[string][]kinds.Args) bool {
+	if name == "draws" && len(own["input"]) > 0 {
+		return true
+	}
+	for _, list := range own {
+		if len(list) > 0 && slices.Contains(list[0].Setting.Over, name) {
+			return true
+		}
+	}
+	return false
 }
 
 func mergeRepeated(base, own []kinds.Args) []kinds.Args {

@@ -142,6 +142,9 @@ type Setting struct {
 	Required bool
 	// Instead names a setting that may stand in for this required one.
 	Instead string
+	// Over names the settings of a part's that a device's own replaces: it says
+	// the same thing in another way.
+	Over []string
 	// Repeat: may be given again with another first value.
 	Repeat bool
 	// Block is the row for a block of its own (practice land { … }).

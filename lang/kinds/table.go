@@ -37,7 +37,16 @@ func tabs() *Setting {
 }
 
 func studs() *Setting {
-	return &Setting{Name: "studs", Forms: []string{"<size>"}, Doc: "the size of its studs"}
+	return &Setting{Name: "studs", Forms: []string{"<size>"}, Over: []string{"tabs"}, Doc: "the size of its studs"}
+}
+
+// lead is of kinds that come with leads of their own. The lead's end is a barrel's
+// to take, so the wire lands in a butt connector.
+func lead() *Setting {
+	return &Setting{
+		Name: "lead", Forms: []string{"<gauge>"}, Over: []string{"tabs", "studs"},
+		Doc: "gauge of its own lead; with neither `tabs` nor `studs` a butt connector joins the wire to it (common practice)",
+	}
 }
 
 func suppress() *Setting {
@@ -87,15 +96,15 @@ func supplies() []*Kind {
 			studs(),
 		),
 		device(
-			Kind{Family: Supply, Name: "converter", Doc: "a DC to DC converter", TerminalDoc: "`in` `out` `neg`", terminals: named("in", "out", "neg"), fitting: tabsOrStuds},
+			Kind{Family: Supply, Name: "converter", Doc: "a DC to DC converter", TerminalDoc: "`in` `out` `neg`", terminals: named("in", "out", "neg"), fitting: offered},
 			&Setting{Name: "takes", Forms: []string{"<V+>"}, Default: Default{Factor: 1, Of: "system"}, Doc: "voltage it is fed with"},
 			&Setting{Name: "gives", Forms: []string{"<V+>"}, Required: true, Doc: "voltage it gives"},
 			&Setting{Name: "output", Forms: []string{"<A+>"}, Required: true, Doc: "greatest output current"},
 			&Setting{Name: "efficiency", Forms: []string{"<share+>"}, Default: Default{Text: "90 %"}, Doc: "output power over input power"},
-			tabs(), studs(),
+			tabs(), studs(), lead(),
 		),
 		device(
-			Kind{Family: Supply, Name: "tap", Doc: "an existing circuit that is borrowed from; it returns to its supply's negative", TerminalDoc: "`out`", terminals: named("out"), fitting: tabsOrStuds},
+			Kind{Family: Supply, Name: "tap", Doc: "an existing circuit that is borrowed from; it returns to its supply's negative", TerminalDoc: "`out`", terminals: named("out"), fitting: offered},
 			&Setting{Name: "behind", Forms: []string{"<device:fuse|breaker> <A+> [at <at:place>]"}, Required: true, Doc: "the device that protects the borrowed circuit"},
 			&Setting{Name: "carries", Forms: []string{"<A>"}, Required: true, Doc: "what the circuit already feeds"},
 			&Setting{Name: "live", Forms: []string{"<always|acc|on|start|engine>..."}, Required: true, Doc: "when the circuit is live; `on` does not mean start"},
@@ -104,7 +113,7 @@ func supplies() []*Kind {
 			&Setting{Name: "gauge", Forms: []string{"<gauge>"}, Doc: "gauge of the circuit's own wire"},
 			&Setting{Name: "run", Forms: []string{"<m>"}, Doc: "length of the circuit's own wire up to the tap"},
 			&Setting{Name: "of", Forms: []string{"<supply>"}, Doc: "the supply that the circuit hangs on"},
-			tabs(), studs(),
+			tabs(), studs(), lead(),
 		),
 	}
 }
@@ -127,16 +136,16 @@ func protections() []*Kind {
 			rating("rated current"), family(), byFamily, breaks(),
 			&Setting{Name: "holder", Forms: []string{"<A+>"}, Doc: "the greatest fuse that its holder carries"},
 			&Setting{Name: "fitted", Forms: []string{"<A+>"}, Doc: "the fuse that was found in it"},
-			tabs(), studs(),
+			tabs(), studs(), lead(),
 		),
 		device(
-			Kind{Family: Protection, Name: "breaker", Doc: "a circuit breaker", TerminalDoc: "`in` `out`", terminals: named("in", "out"), fitting: tabsOrStuds},
+			Kind{Family: Protection, Name: "breaker", Doc: "a circuit breaker", TerminalDoc: "`in` `out`", terminals: named("in", "out"), fitting: offered},
 			rating("rated current"),
 			&Setting{Name: "reset", Forms: []string{"<manual|auto|power>"}, Default: Default{Text: "manual"}, Doc: "how it closes again (SAE J553 types III, I, II)"},
-			volts("rated voltage"), breaks(), tabs(), studs(),
+			volts("rated voltage"), breaks(), tabs(), studs(), lead(),
 		),
 		device(
-			Kind{Family: Protection, Name: "link", Doc: "a fusible link wire", TerminalDoc: "`in` `out`", terminals: named("in", "out"), fitting: tabsOrStuds},
+			Kind{Family: Protection, Name: "link", Doc: "a fusible link wire; with neither `tabs` nor `studs` a butt connector joins the wire to each end (common practice)", TerminalDoc: "`in` `out`", terminals: named("in", "out"), fitting: linkFitting},
 			&Setting{Name: "gauge", Forms: []string{"<gauge>"}, Required: true, Doc: "gauge of the link wire"},
 			tabs(), studs(),
 		),
@@ -146,7 +155,7 @@ func protections() []*Kind {
 			&Setting{Name: "each", Forms: []string{"<A+>"}, Doc: "the greatest fuse in a way"},
 			family(), byFamily, breaks(),
 			&Setting{Name: "feed", Forms: []string{"stud <size>"}, Doc: "the stud that its feed lands on"},
-			tabs(),
+			tabs(), studs(),
 			&Setting{
 				Name: "way", Repeat: true, Forms: []string{"<way:count> <device:fuse|breaker> <A+> [<label:text>]", "<way:count> <device:spare> [<label:text>]"},
 				Doc: "a way: its number, device and label",

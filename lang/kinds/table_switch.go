@@ -8,11 +8,11 @@ func switches() []*Kind {
 		return &Setting{Name: "throws", Forms: []string{"<count>"}, Default: Default{Text: "1"}, Doc: "number of throws; more than one gives out1, out2 …"}
 	}
 	contact := func(name, doc string, more ...*Setting) *Kind {
-		settings := append([]*Setting{rating("greatest current of a contact"), ratedFor(), poles(), throws(), volts("rated voltage"), tabs(), studs()}, more...)
+		settings := append([]*Setting{rating("greatest current of a contact"), ratedFor(), poles(), throws(), volts("rated voltage"), tabs(), studs(), lead()}, more...)
 		return device(Kind{
 			Family: Switch, Name: name, Doc: doc,
 			TerminalDoc: "`in` `out`; with `throws 2`: `in` `out1` `out2`; with `poles 2`: `1.in` `1.out` `2.in` …",
-			terminals:   contactTerminals, fitting: tabsOrStuds,
+			terminals:   contactTerminals, fitting: offered,
 		}, settings...)
 	}
 	return []*Kind{
@@ -20,24 +20,24 @@ func switches() []*Kind {
 		contact("push", "a switch that is closed while it is held"),
 		contact("isolator", "a battery isolator", &Setting{Name: "master", Doc: "it cuts the battery off"}),
 		device(
-			Kind{Family: Switch, Name: "key", Doc: "the key switch, worked by a mode's `key`", TerminalDoc: "`in` `acc` `ign` `start`", terminals: keyTerminals, fitting: tabsOrStuds},
-			rating("greatest current of a contact"), ratedFor(), volts("rated voltage"), tabs(), studs(),
+			Kind{Family: Switch, Name: "key", Doc: "the key switch, worked by a mode's `key`", TerminalDoc: "`in` `acc` `ign` `start`", terminals: keyTerminals, fitting: offered},
+			rating("greatest current of a contact"), ratedFor(), volts("rated voltage"), tabs(), studs(), lead(),
 		),
 		device(
-			Kind{Family: Switch, Name: "relay", Doc: "a relay", TerminalDoc: "`30` `87` `85` `86`, and `87a` with `form change` (DIN 72552)", terminals: relayTerminals, fitting: tabsOrStuds},
+			Kind{Family: Switch, Name: "relay", Doc: "a relay", TerminalDoc: "`30` `87` `85` `86`, and `87a` with `form change` (DIN 72552)", terminals: relayTerminals, fitting: offered},
 			&Setting{Name: "contacts", Forms: []string{"<A+>"}, Required: true, Doc: "greatest current of its contact"},
 			&Setting{Name: "coil", Forms: []string{"<ohm+|A+>"}, Required: true, Doc: "its coil's resistance, or current at the system's volts, at 20 degC"},
 			&Setting{Name: "pulls", Forms: []string{"<V+>"}, Default: Default{Factor: 0.65, Of: "system"}, Doc: "voltage at which it surely pulls in, at 20 degC"},
 			&Setting{Name: "releases", Forms: []string{"<V+>"}, Default: Default{Factor: 0.1, Of: "system"}, Doc: "voltage at which it surely drops out, at 20 degC"},
 			suppress(),
 			&Setting{Name: "form", Forms: []string{"<make|change>"}, Default: Default{Text: "make"}, Doc: "make contact, or change-over with 87a"},
-			ratedFor(), volts("rated voltage of its contact"), tabs(), studs(),
+			ratedFor(), volts("rated voltage of its contact"), tabs(), studs(), lead(),
 		),
 		device(
-			Kind{Family: Switch, Name: "diode", Doc: "a diode: it conducts from anode to cathode", TerminalDoc: "`anode` `cathode`", terminals: named("anode", "cathode"), fitting: tabsOrStuds},
+			Kind{Family: Switch, Name: "diode", Doc: "a diode: it conducts from anode to cathode", TerminalDoc: "`anode` `cathode`", terminals: named("anode", "cathode"), fitting: offered},
 			rating("greatest forward current"),
 			&Setting{Name: "forward", Forms: []string{"<V+>"}, Default: Default{Text: "0.7 V"}, Doc: "forward voltage"},
-			tabs(), studs(),
+			tabs(), studs(), lead(),
 		),
 	}
 }
@@ -58,19 +58,18 @@ func load(name, doc string, more ...*Setting) *Kind {
 		{Name: "least", Forms: []string{"<V+>"}, Doc: "the least voltage that it works at"},
 		{Name: "most", Forms: []string{"<V+>"}, Default: Default{Factor: 4.0 / 3, Of: "system"}, Doc: "the greatest voltage that it bears"},
 		{Name: "critical", Doc: "what hangs on it must not fail: the smaller drop is allowed"},
-		{Name: "lead", Forms: []string{"<gauge>"}, Doc: "gauge of its own pigtail"},
 		{Name: "fuse", Forms: []string{"most <A+>"}, Doc: "the greatest fuse that its data plate allows"},
 		{Name: "polarity", Forms: []string{"<strict|any>"}, Default: Default{Words: "not said"}, Doc: "whether it bears being fed backwards"},
 		suppress(),
 		{Name: "case", Forms: []string{"<chassis>"}, Doc: "the chassis that it returns through by its body"},
 		standby("what it draws with the key off"),
 		{Name: "meant", Forms: []string{"always"}, Doc: "it may stay on with the key off"},
-		tabs(), studs(),
+		tabs(), studs(), lead(),
 	}
 	return device(Kind{
 		Family: Load, Name: name, Doc: doc,
 		TerminalDoc: "`pos` `neg`; or one per `input`, and `neg`",
-		terminals:   loadTerminals, fitting: tabsOrStuds,
+		terminals:   loadTerminals, fitting: offered,
 	}, append(settings, more...)...)
 }
 
@@ -109,7 +108,7 @@ func joins() []*Kind {
 			&Setting{Name: "size", Forms: []string{"<size>"}, Doc: "size of the stud"}, holds(), limit("greatest current")),
 		device(Kind{Family: Join, Name: "bus", Doc: "an insulated bus bar", TerminalDoc: one, fitting: studOf("size")},
 			&Setting{Name: "ways", Forms: []string{"<count>"}, Doc: "how many wires it takes"},
-			&Setting{Name: "size", Forms: []string{"<size>"}, Doc: "size of its studs"}, limit("greatest current")),
+			&Setting{Name: "size", Forms: []string{"<size>"}, Doc: "size of its studs or screws"}, limit("greatest current")),
 		device(
 			Kind{Family: Join, Name: "connector", Doc: "two mating halves, named by the gender of their contacts", TerminalDoc: "`female.1` … and `male.1` …", terminals: connectorTerminals, fitting: connectorFitting},
 			&Setting{Name: "ways", Forms: []string{"<count>"}, Required: true, Doc: "number of cavities"},
@@ -139,6 +138,6 @@ func grounds() []*Kind {
 		device(Kind{Family: Ground, Name: "bus", Doc: "a return bus bar", TerminalDoc: one, fitting: studOf("size")},
 			to(),
 			&Setting{Name: "ways", Forms: []string{"<count>"}, Doc: "how many wires it takes"},
-			&Setting{Name: "size", Forms: []string{"<size>"}, Doc: "size of its studs"}, limit("greatest current")),
+			&Setting{Name: "size", Forms: []string{"<size>"}, Doc: "size of its studs or screws"}, limit("greatest current")),
 	}
 }

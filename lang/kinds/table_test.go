@@ -40,6 +40,11 @@ func testSetting(t *testing.T, k *Kind, s *Setting) {
 			t.Errorf("%s: `%s` may be replaced by `%s`, which is no setting", k.Title(), s.Name, s.Instead)
 		}
 	}
+	for _, name := range s.Over {
+		if !slices.ContainsFunc(All(), func(k *Kind) bool { _, ok := k.Setting(name); return ok }) {
+			t.Errorf("%s: `%s` replaces `%s`, which is no setting of any kind", k.Title(), s.Name, name)
+		}
+	}
 	if s.Default.Of != "" && s.Default.Of != "system" {
 		if _, ok := k.Setting(s.Default.Of); !ok {
 			t.Errorf("%s: the default of `%s` hangs on `%s`, which is no setting", k.Title(), s.Name, s.Default.Of)
@@ -103,6 +108,10 @@ func TestMatch(t *testing.T) {
 		{Load, "led", "draws 27 W 3 A", "text/syntax", "expected `at`"},
 		{Load, "led", "sealed IP67 IP68", "text/syntax", "too much"},
 		{Load, "led", "polarity strickt", "value/range", "did you mean `strict`"},
+		{Load, "led", "lead 18 AWG", "", ""},
+		{Switch, "toggle", "lead 1.5 mm2", "", ""},
+		{Protection, "fuse", "lead 1.5 A", "unit/wrong", "a current"},
+		{Join, "bus", "size M5", "", ""},
 		{Load, "led", "meant always", "", ""},
 		{Load, "led", "meant sometimes", "text/syntax", "`always`"},
 		{Load, "led", "critical", "", ""},

@@ -45,3 +45,33 @@ func TestLibrariesAreSound(t *testing.T) {
 		t.Errorf("reading outside: %v", err)
 	}
 }
+
+// TestPartsSayWhatTheyOffer: a wire to any terminal of any part has a terminal of
+// its own to be crimped on.
+func TestPartsSayWhatTheyOffer(t *testing.T) {
+	for _, name := range parts.Names() {
+		text, err := parts.Read(strings.TrimPrefix(name, parts.Prefix))
+		if err != nil {
+			t.Fatal(err)
+		}
+		var all strings.Builder
+		all.WriteString("harness all { system 24 V }\n")
+		all.WriteString(text)
+		for _, d := range syntax.Parse(source.New(name, text)).Decls {
+			if p, ok := d.(*syntax.Part); ok {
+				all.WriteString("\n" + p.Family.Text + " " + p.Name.Text + " the_" + p.Name.Text + " { }")
+			}
+		}
+		h := harness.Bind(syntax.Parse(source.New(name, all.String()+"\n")), harness.Options{}).Harness
+		if len(h.Devices) == 0 {
+			t.Errorf("%s: no device was made of its parts", name)
+		}
+		for _, d := range h.Devices {
+			for _, terminal := range d.Terminals {
+				if terminal.Fitting.Hardware() == "" {
+					t.Errorf("%s: %s does not say what it offers", name, terminal.FullName())
+				}
+			}
+		}
+	}
+}
