@@ -15,7 +15,8 @@ var _ = register(&Rule{
 	Why: "Water and a standing voltage eat a contact in one winter: green salt creeps into the strands, and the " +
 		"lamp goes dim, then dark. Without a standing voltage it takes longer.",
 	Needs: "`seal` (or `sealed`), and the device's place. A zone is wet with exposure wet or splash. A degree of protection whose second digit is 0 keeps no water out. " +
-		"Constant power: live with every switch open and the key off.",
+		"Constant power: live with every switch open and the key off. A butt at a device's own `lead` is not judged: " +
+		"where the device is sealed or sits in the wet, the crimp table asks for its sealing sleeve.",
 	Limits: []Limit{
 		{"", "a second digit of 1 or more", "IEC 60529", "", "memory"},
 	},

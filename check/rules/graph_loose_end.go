@@ -15,7 +15,8 @@ var _ = register(&Rule{
 	Summary:  "a terminal that should be wired is not, or what is crimped on a wire does not mate with where it lands",
 	Why: "A terminal without a wire is work forgotten, on paper or on the machine. Spare ways, cavities, throws and 87a " +
 		"may stay empty; a ring on a tab, or a pin in a pin's place, cannot be put together.",
-	Needs: "The wires. Hardware is judged where `ends` gives it and the terminal's own is declared (`tabs`, `studs`, `size`, `post`, `feed`).",
+	Needs: "The wires. Hardware is judged where `ends` gives it and the terminal's own is declared (`tabs`, `studs`, `size`, `post`, `feed`). " +
+		"On a device's own `lead` anything may be but a ring or a cap: its mating half is put on the lead.",
 	Since: "0.1.0", Related: []string{"graph/no-return", "connector/mismatch", "terminal/stud"},
 	Bad:   shed("", "switch toggle spare { at shelf; rating 20 A }  # want graph/loose-end graph/loose-end\n", ""),
 	Good:  shed("", "", ""),
@@ -80,6 +81,8 @@ func mates(hardware string, f kinds.Fitting) bool {
 		return hardware == f.Hardware()
 	case kinds.Barrel:
 		return word == "butt" || word == "bare"
+	case kinds.Pigtail:
+		return word != "ring" && word != "cap"
 	}
 	return true
 }

@@ -154,7 +154,7 @@ wire w2 lamp.neg -> main.neg 2.5 mm2 1 m
 		}
 	}
 	all := strings.Join(notes, "\n")
-	for _, want := range []string{"a gauge in place of auto of w1", "bundles between them, of w1", "posts of lamp, main", "the colour of w2, w1", "the insulation of w2, w1"} {
+	for _, want := range []string{"a gauge in place of auto of w1", "bundles between them, of w1", "tabs, studs, lead, size or post of lamp, main", "the colour of w2, w1", "the insulation of w2, w1"} {
 		if !strings.Contains(all, want) {
 			t.Errorf("no foot note has %q:\n%s", want, all)
 		}

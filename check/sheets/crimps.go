@@ -100,14 +100,29 @@ func (c *crimp) wires() []*harness.Wire {
 	return append(list, c.Own...)
 }
 
-// holds is what the barrel holds, in words: "2.5 mm2", "1.5 mm2 + 1.5 mm2".
+// pigtail is the device's own lead that lies in the other side of a butt
+// connector.
+func (c *crimp) pigtail() (kinds.Fitting, bool) {
+	t := c.end().Terminal
+	if t == nil || t.Fitting.Form != kinds.Pigtail || c.form() != "butt" {
+		return kinds.Fitting{}, false
+	}
+	return t.Fitting, true
+}
+
+// holds is what the barrel holds, in words: "2.5 mm2", "1.5 mm2 + 1.5 mm2", "1.5
+// mm2 to a lead of 1 mm2".
 func (c *crimp) holds() string {
 	var sizes []string
 	for _, w := range c.wires() {
 		sizes = append(sizes, gauge(w))
 	}
 	slices.Sort(sizes)
-	return strings.Join(sizes, " + ")
+	text := strings.Join(sizes, " + ")
+	if lead, ok := c.pigtail(); ok {
+		text += " to a lead of " + lead.Size
+	}
+	return text
 }
 
 // stripMM is how much insulation comes off; false where it is not known.
@@ -143,16 +158,43 @@ func (c *crimp) takes() string {
 	if !ok {
 		return unknown
 	}
-	var colours []string
-	if slices.Contains(insulatedForms, c.form()) {
-		for _, b := range tables.BarrelsFor(copper) {
-			colours = append(colours, b.Colour)
-		}
+	if !slices.Contains(insulatedForms, c.form()) {
+		return "for " + c.holds()
+	}
+	colours := barrels(copper)
+	if lead, ok := c.pigtail(); ok {
+		return butt(copper, colours, lead)
 	}
 	if len(colours) > 0 {
 		return strings.Join(colours, " or ") + " barrel"
 	}
 	return "for " + c.holds()
+}
+
+func barrels(copperMM2 float64) []string {
+	var colours []string
+	for _, b := range tables.BarrelsFor(copperMM2) {
+		colours = append(colours, b.Colour)
+	}
+	return colours
+}
+
+// butt is the butt connector that takes the wires in one side and a pigtail in
+// the other: of one colour where one takes both, else one that steps down.
+func butt(copperMM2 float64, wires []string, lead kinds.Fitting) string {
+	other := barrels(lead.LeadMM2)
+	to := ", lead " + lead.Size
+	if len(wires) == 0 || len(other) == 0 {
+		return "for " + wording.Number(copperMM2) + " mm2" + to
+	}
+	both := slices.DeleteFunc(slices.Clone(wires), func(c string) bool { return !slices.Contains(other, c) })
+	switch {
+	case len(both) > 0:
+		return strings.Join(both, " or ") + " barrel" + to
+	case copperMM2 > lead.LeadMM2:
+		return "step-down, " + wires[0] + " to " + other[len(other)-1] + to
+	}
+	return "step-down, " + other[0] + " to " + wires[len(wires)-1] + to
 }
 
 // crimpOf maps every end to its crimp.

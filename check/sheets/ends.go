@@ -2,6 +2,7 @@ package sheets
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"hame/check/sheet"
@@ -23,8 +24,12 @@ func ends(p *Pack) *sheet.Sheet {
 		p.crimpTable(&missing),
 		p.pullTable(),
 	)
+	s.Add(small("Least pull of an end: " + pullBy.Title + "."))
 	s.Add(pullNotes()...)
 	s.Add(small(stripNote))
+	if p.leads() {
+		s.Add(small("A butt at a device's own lead: the wire goes into one side and the lead into the other, each pulled by its own gauge. A sealing sleeve is adhesive-lined, on the connector or over it (" + practised + ")."))
+	}
 	if p.torques() {
 		s.Add(small("Torque is a guide from memory for a plain steel stud: the maker's figure first; not for brass, lead or plastic."))
 	}
@@ -43,7 +48,7 @@ var crimpColumns = []sheet.Column{
 	{Name: "seal", Title: "seal"},
 	{Name: "strip_mm", Title: "strip", Unit: "mm", Right: true},
 	{Name: "least_pull_n", Title: "least pull", Unit: "N", Right: true},
-	{Name: "pull_table", Title: "by"},
+	{Name: "pull_table", Title: "by", Program: true},
 	{Name: "torque_nm", Title: "torque", Unit: "N m"},
 }
 
@@ -94,15 +99,33 @@ func (c *crimp) others(e wireEnd) []string {
 func seal(e wireEnd) string {
 	end := e.end()
 	switch {
-	case end.Terminal == nil || !waterproof(end.Terminal.Device):
+	case end.Terminal == nil:
+		return ""
+	case end.Terminal.Fitting.Form == kinds.Pigtail:
+		return leadSeal(end)
+	case !waterproof(end.Terminal.Device):
 		return ""
 	case end.Terminal.Device.Is(kinds.Join, "connector"):
 		return "wire seal " + diameter(e.Wire) + " mm"
 	case end.Terminal.Device.Is(kinds.Join, "splice"):
-		return "sealing sleeve"
+		return sealingSleeve
 	}
 	return "as its " + protectionCode(end.Terminal.Device)
 }
+
+// leadSeal is what goes over a butt connector at a device's own lead, outside its
+// seals: where the device is sealed or sits in the wet, an adhesive-lined sleeve
+// (common practice, no source).
+func leadSeal(e harness.End) string {
+	d := e.Terminal.Device
+	wet := d.At != nil && d.At.Zone != nil && (d.At.Zone.Exposed["wet"] || d.At.Zone.Exposed["splash"])
+	if e.Hardware == "butt" && (wet || waterproof(d)) {
+		return sealingSleeve
+	}
+	return ""
+}
+
+const sealingSleeve = "sealing sleeve"
 
 // torque is a guide for a ring on a stud that may be of steel. A battery's post
 // is of lead or stands in it.
@@ -115,6 +138,11 @@ func torque(e harness.End) string {
 		return "maker's"
 	}
 	return spread(s.TorqueLow, s.TorqueHigh)
+}
+
+// leads reports whether any wire is joined to a device's own lead.
+func (p *Pack) leads() bool {
+	return slices.ContainsFunc(p.crimps(), func(c *crimp) bool { _, ok := c.pigtail(); return ok })
 }
 
 // torques reports whether any end has a guide.

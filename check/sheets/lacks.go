@@ -6,6 +6,7 @@ import (
 
 	"hame/check/sheet"
 	"hame/lang/harness"
+	"hame/lang/kinds"
 )
 
 // lacks keeps what a sheet could not say for want of a fact: what is wanted, and
@@ -61,6 +62,18 @@ func (l *lacks) fitted(w *harness.Wire, e harness.End) {
 	case e.Terminal == nil:
 		l.say("what both ends land on of", w.Name)
 	default:
-		l.say("tabs, studs or posts of", e.Terminal.Device.Name)
+		l.say(offers(e.Terminal), e.Terminal.Device.Name)
 	}
+}
+
+// offers names the settings that would say what a terminal offers to a wire. A
+// chassis has none, and there the wire itself says what is on its end.
+func offers(t *harness.Terminal) string {
+	switch {
+	case t.Device.Is(kinds.Protection, "panel") && t.Name == "feed":
+		return "the feed's stud of"
+	case t.Device.Is(kinds.Ground, "chassis"):
+		return "ends of the wires on"
+	}
+	return "tabs, studs, lead, size or post of"
 }

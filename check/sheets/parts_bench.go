@@ -99,11 +99,20 @@ func (p *Pack) sealParts(crimps []*crimp) *sheet.Table {
 }
 
 // sealed adds the seals of what lies in a barrel: one for each wire into a
-// connector, one sleeve over a splice.
+// connector, one sleeve over a splice or over a butt at a pigtail.
 func sealed(all *tally, c *crimp) {
 	t := c.end().Terminal
+	if t == nil {
+		return
+	}
+	if _, ok := c.pigtail(); ok {
+		if s := seal(c.Ends[0]); s != "" {
+			all.add(1, "", "butts at devices' leads", s)
+		}
+		return
+	}
 	switch {
-	case t == nil || !waterproof(t.Device):
+	case !waterproof(t.Device):
 	case t.Device.Is(kinds.Join, "connector"):
 		for _, e := range c.Ends {
 			all.add(1, "", t.Device.Name, seal(e))

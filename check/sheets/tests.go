@@ -9,7 +9,7 @@ import (
 	"hame/check/trial"
 )
 
-var testsMaker = register(Maker{
+var _ = register(Maker{
 	Name: "tests", Title: "Test sheet",
 	Summary: "What to measure before and after first power, with the figure to expect, its band and a blank for the reading",
 	Make:    tests,

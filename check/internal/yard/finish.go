@@ -35,6 +35,7 @@ func (b *builder) finish() {
 		b.later = b.later[1:]
 		next()
 	}
+	b.landings()
 	b.TotalA = b.totalA
 	b.bores()
 	b.modes()

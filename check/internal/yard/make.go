@@ -92,11 +92,10 @@ func (b *builder) choose() {
 	b.crank = b.SystemV < 48 && b.Practice != "ac43" && b.chance(20)
 	b.circuits = b.howMany()
 	b.longest = 30
-	tight := b.Practice == "ac43" || b.critical
 	b.mostA = 50
 	u := b.SystemV / 12
 	b.volts = budget{0.09 * u, 0.12 * u, 0.09 * u}
-	if tight {
+	if b.tight() {
 		b.mostA, b.longest = 6, 14
 		b.volts = budget{0.02 * u, 0.025 * u, 0.02 * u}
 		b.circuits = min(b.circuits, 9) // contacts alone take half of what may be lost
