@@ -24,9 +24,9 @@ type tiling struct {
 // fits, else over many, after one that shows how they lie together.
 func (l *layout) trueSize(p *draw.Picture) {
 	t := l.tiled(p)
-	if t.across*t.down > mostTiles {
+	if pages := t.pages(); pages > mostTiles {
 		l.fit(p)
-		l.note(fmt.Sprintf("At its true size it takes %d pages. Here it is scaled and not to be measured from; --format html has it in true size.", t.across*t.down))
+		l.note(fmt.Sprintf("At its true size it takes %d pages. Here it is scaled and not to be measured from; --format html has it in true size.", pages))
 		return
 	}
 	if t.across*t.down == 1 {
@@ -46,19 +46,35 @@ func (l *layout) trueSize(p *draw.Picture) {
 	}
 }
 
-// tiled takes the way to hold the page that needs the fewest.
+// tiled takes the way to hold the page that needs the fewest, empty ones left out.
 func (l *layout) tiled(p *draw.Picture) tiling {
 	var best tiling
 	for _, lying := range []bool{p.WidthMM > p.HeightMM, p.WidthMM <= p.HeightMM} {
 		l.lying = lying
 		a := l.area(rulerMM)
 		t := tiling{p, a, counted(p.WidthMM, widthOf(a), overlapMM), counted(p.HeightMM, heightOf(a), overlapMM)}
-		if best.of == nil || t.across*t.down < best.across*best.down {
+		if best.of == nil || t.pages() < best.pages() {
 			best = t
 		}
 	}
 	l.lying = widthOf(best.part) > heightOf(best.part)
 	return best
+}
+
+// pages counts the pages that have something on them; of more than are looked
+// through, all of them.
+func (t tiling) pages() int {
+	const looked = 20 * mostTiles
+	if t.across > looked || t.across*t.down > looked {
+		return t.across * t.down
+	}
+	count := 0
+	for i := range t.across * t.down {
+		if len(touching(t.of.Items, t.box(i%t.across, i/t.across))) > 0 {
+			count++
+		}
+	}
+	return count
 }
 
 // box is the part of the picture that a page shows.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"strconv"
 	"strings"
 	"time"
 
@@ -19,22 +20,37 @@ import (
 
 // drawVerb is hame draw.
 type drawVerb struct {
-	Name      string  `arg:"" optional:"" help:"The drawing: wiring or layout."`
-	Path      string  `arg:"" optional:"" help:"The harness file, its folder, or - for standard input."`
-	Mode      string  `placeholder:"MODE" help:"The mode to show: what is live in it, with volts and amperes."`
-	Format    string  `enum:"svg,pdf,html" default:"svg" help:"svg, pdf or html."`
-	Paper     string  `enum:"fit,a4,a3,letter" default:"fit" help:"fit, a4, a3 or letter."`
-	Scale     float64 `default:"0" placeholder:"N" help:"1 : N of its size."`
-	Output    string  `short:"o" placeholder:"FILE|DIR" help:"The file to write, or the folder of several pictures."`
-	Date      string  `placeholder:"DATE" help:"The day to print, such as 2027-05-31."`
-	StdinName string  `name:"stdin-name" default:"stdin.hame" placeholder:"PATH" help:"The name that standard input goes by."`
+	Name      string `arg:"" optional:"" help:"The drawing: wiring or layout."`
+	Path      string `arg:"" optional:"" help:"The harness file, its folder, or - for standard input."`
+	Mode      string `placeholder:"MODE" help:"The mode to show: what is live in it, with volts and amperes."`
+	Format    string `enum:"svg,pdf,html" default:"svg" help:"svg, pdf or html."`
+	Paper     string `enum:"fit,a4,a3,letter" default:"fit" help:"fit, a4, a3 or letter."`
+	Scale     scale  `default:"0" placeholder:"N" help:"N or 1:N: that much smaller than it is."`
+	Output    string `short:"o" placeholder:"FILE|DIR" help:"The file to write, or the folder of several pictures."`
+	Date      string `placeholder:"DATE" help:"The day to print, such as 2027-05-31."`
+	StdinName string `name:"stdin-name" default:"stdin.hame" placeholder:"PATH" help:"The name that standard input goes by."`
+}
+
+// scale is how many times smaller than its size a thing is drawn: 10, or 1:10.
+type scale float64
+
+var errScale = errors.New("a scale is a number, such as 10, or 1:10")
+
+// UnmarshalText reads it as an argument has it.
+func (s *scale) UnmarshalText(text []byte) error {
+	n, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimPrefix(string(text), "1:")), 64)
+	if err != nil || math.IsNaN(n) {
+		return errScale
+	}
+	*s = scale(n)
+	return nil
 }
 
 // drawing is one kind of drawing.
 type drawing struct {
 	name, title, summary string
 	scales               string // what --scale may be, in words
-	fits                 func(scale float64) bool
+	fits                 func(scale) bool
 	make                 func(v *drawVerb, run *check.Run, h sheet.Head) []*draw.Picture
 }
 
@@ -42,11 +58,11 @@ type drawing struct {
 var drawings = []drawing{
 	{
 		"wiring", "Wiring diagram", "what is joined to what: sources at the left, loads at the right",
-		"from 0.5 to 3: 2 draws half as large", func(n float64) bool { return n >= 0.5 && n <= 3 }, (*drawVerb).wiring,
+		"from 0.5 to 3: 2, or 1:2, draws half as large", func(n scale) bool { return n >= 0.5 && n <= 3 }, (*drawVerb).wiring,
 	},
 	{
 		"layout", "Layout", "where the bundles run, with lengths, covers and diameters",
-		"a whole number from 1 to 100: 1 is true size", func(n float64) bool { return n >= 1 && n <= 100 && n == math.Trunc(n) }, (*drawVerb).layout,
+		"a whole number from 1 to 100: 1, or 1:1, is true size", func(n scale) bool { return n >= 1 && n <= 100 && n == scale(math.Trunc(float64(n))) }, (*drawVerb).layout,
 	},
 }
 
@@ -142,7 +158,7 @@ func drawingList() string {
 func (v *drawVerb) wiring(run *check.Run, h sheet.Head) []*draw.Picture {
 	o := wiring.Options{Mode: v.Mode, Paper: strings.TrimPrefix(v.Paper, fitPaper), Verdict: h.Verdict(), Date: h.Date, File: h.File}
 	if v.Scale != 0 {
-		o.Scale = 1 / v.Scale
+		o.Scale = 1 / float64(v.Scale)
 	}
 	switch v.Format {
 	case "svg":
