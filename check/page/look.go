@@ -48,22 +48,22 @@ func findings(p *sheets.Pack) *sheet.Table {
 	for _, severity := range gravest {
 		for _, f := range p.Run.Findings {
 			if f.Severity == severity && f.Allowed == nil {
-				t.Rows = append(t.Rows, row(f, severity.String()))
+				t.Rows = append(t.Rows, row(p, f, severity.String()))
 			}
 		}
 	}
 	for _, f := range p.Run.Findings {
 		if f.Allowed != nil {
-			t.Rows = append(t.Rows, row(f, "allowed: "+f.Allowed.Because))
+			t.Rows = append(t.Rows, row(p, f, "allowed: "+f.Allowed.Because))
 		}
 	}
 	return t
 }
 
-func row(f finding.Finding, severity string) sheet.Row {
+func row(p *sheets.Pack, f finding.Finding, severity string) sheet.Row {
 	place := ""
 	if !f.At.IsZero() {
-		place = fmt.Sprintf("%s:%d", f.At.File.Name, f.At.File.Position(f.At.Start).Line)
+		place = fmt.Sprintf("%s:%d", p.FileName(f.At.File.Name), f.At.File.Position(f.At.Start).Line)
 	}
 	subject := f.Subject
 	if subject == "" {

@@ -17,13 +17,26 @@ func (l *layout) sheet(s *sheet.Sheet) {
 		l.paragraph(s.Purpose, face{sizeMM: bodyMM})
 	}
 	lying := l.lying
-	for _, b := range s.Blocks {
+	for i, b := range s.Blocks {
+		if headsDrawing(s.Blocks, i) {
+			continue
+		}
 		if _, drawing := b.(sheet.Drawing); !drawing && l.lying != lying {
 			l.lying = lying // a drawing has turned the page for itself
 			l.turn()
 		}
 		l.block(b)
 	}
+}
+
+// headsDrawing reports whether a block is the heading of a drawing, which has a page
+// of its own with its title on it.
+func headsDrawing(blocks []sheet.Block, i int) bool {
+	if _, heading := blocks[i].(sheet.Heading); !heading || i+1 == len(blocks) {
+		return false
+	}
+	_, drawing := blocks[i+1].(sheet.Drawing)
+	return drawing
 }
 
 func (l *layout) block(b sheet.Block) {

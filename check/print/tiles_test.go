@@ -1,6 +1,7 @@
 package print_test
 
 import (
+	"strings"
 	"testing"
 
 	"hame/check/draw"
@@ -18,5 +19,17 @@ func TestFewestTiles(t *testing.T) {
 	// beside it: 4 pages, and the plan of them.
 	if pages := pagesOf(t, asPDF(t, sampleHead(), "a4", s)); len(pages) != 5 {
 		t.Errorf("%d pages, want 5", len(pages))
+	}
+}
+
+// TestDrawingsHeading: no heading of a drawing stands alone on a page, whose own
+// page has its title.
+func TestDrawingsHeading(t *testing.T) {
+	s := &sheet.Sheet{Name: "record", Title: "Record", Blocks: []sheet.Block{
+		sheet.Text{Words: "Before it."}, sheet.Heading{Words: "Wiring"}, sheet.Drawing{Pictures: []*draw.Picture{samplePicture()}},
+	}}
+	pages := pagesOf(t, asPDF(t, sampleHead(), "a4", s))
+	if len(pages) != 2 || strings.Contains(pages[0].words, "Wiring") || !strings.Contains(pages[1].words, "Formboard") {
+		t.Errorf("%d pages: %q", len(pages), pages[0].words)
 	}
 }

@@ -23,6 +23,7 @@ import (
 type Options struct {
 	Date  string  // printed on every page, as 2027-05-31; "" prints none
 	Mode  string  // shown in drawings; "" shows none
+	Paper string  // that drawings are made for: a4 or letter; "" takes a4
 	StepM float64 // cut lengths are rounded up to whole steps of it; 0 takes 10 mm
 }
 
@@ -83,7 +84,7 @@ func (p *Pack) Head() sheet.Head {
 		h.Title = h.Harness
 	}
 	if len(p.Run.Files) > 0 {
-		h.File = p.Run.Files[0].Name
+		h.File = p.FileName(p.Run.Files[0].Name)
 	}
 	for _, f := range p.Run.Findings {
 		switch {
@@ -97,14 +98,26 @@ func (p *Pack) Head() sheet.Head {
 	return h
 }
 
+// FileName is a file's name as papers have it: from the harness's folder on, and
+// of what stands elsewhere its last part. Wherever the folder stands, it has the
+// same papers, and none tells how somebody's disk is parted.
+func (p *Pack) FileName(name string) string {
+	dir := path.Dir(p.Run.Files[0].Name)
+	if below, ok := strings.CutPrefix(name, dir+"/"); ok {
+		return below
+	}
+	if dir == "." && !path.IsAbs(name) && !strings.HasPrefix(name, "../") {
+		return name
+	}
+	return path.Base(name)
+}
+
 // hash is over the names and texts of all files, each closed by a zero byte, so
-// that no two packs of files run together to the same bytes. Names are taken from
-// the harness's folder on: wherever that stands, it has the same papers.
+// that no two packs of files run together to the same bytes.
 func (p *Pack) hash() string {
 	sum := sha256.New()
 	for _, f := range p.Run.Files {
-		name := strings.TrimPrefix(f.Name, path.Dir(p.Run.Files[0].Name)+"/")
-		for _, part := range []string{name, f.Text} {
+		for _, part := range []string{p.FileName(f.Name), f.Text} {
 			_, _ = sum.Write([]byte(part)) // a hash never fails
 			_, _ = sum.Write([]byte{0})
 		}

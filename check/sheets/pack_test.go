@@ -25,6 +25,12 @@ func TestHash(t *testing.T) {
 			t.Errorf("%s has the hash %s, want %s", name, got, want)
 		}
 	}
+	for name, elsewhere := range map[string]string{"/srv/boats/one.hame": "/srv/parts/lamps.hame", "boats/one.hame": "parts/lamps.hame", "one.hame": "../lamps.hame"} {
+		p := sheets.NewPack(check.File(source.New(name, "harness one { system 12 V }\n"), check.Options{}), sheets.Options{})
+		if got := p.FileName(name) + " " + p.FileName(elsewhere); got != "one.hame lamps.hame" {
+			t.Errorf("papers of %s have %s", name, got)
+		}
+	}
 	if hashOf("one.hame", harness+" ") == want {
 		t.Error("another text has the same hash")
 	}

@@ -23,12 +23,13 @@ var _ = register(Maker{
 func record(p *Pack) *sheet.Sheet {
 	s := &sheet.Sheet{}
 	s.Add(sheet.Heading{Words: "Circuits"}, p.circuitTable())
-	s.Add(sheet.Heading{Words: "Wiring"}, sheet.Drawing{Pictures: wiring.Pictures(p.Run, wiring.Options{Mode: p.Options.Mode})})
 	s.Add(sheet.Heading{Words: "Fuses as fitted"}, p.fittedTable())
 	s.Add(sheet.Heading{Words: "What the author allows"}, p.allowedTable())
 	s.Add(sheet.Heading{Words: "Open items"}, p.openTable())
 	s.Add(sheet.Heading{Words: "Made from"}, p.filesTable(), small("SHA-256 of all files together: "+p.hash()))
 	s.Add(sheet.Heading{Words: "Changes"}, changeTable(), sheet.Text{Words: "Keep this with the machine. Whoever changes a wire, a fuse or a load writes it down here, changes the text, and checks it again."})
+	// Last, for it takes pages of its own.
+	s.Add(sheet.Heading{Words: "Wiring"}, sheet.Drawing{Pictures: wiring.Pictures(p.Run, wiring.Options{Mode: p.Options.Mode, Paper: p.Options.Paper, InPage: true})})
 	return s
 }
 
@@ -201,7 +202,7 @@ func (p *Pack) filesTable() *sheet.Table {
 	t := &sheet.Table{Name: "files", Columns: []sheet.Column{{Name: "file", Title: "file"}, {Name: "sha256", Title: "SHA-256 of its text"}}}
 	for _, f := range p.Run.Files {
 		sum := sha256.Sum256([]byte(f.Text))
-		t.Rows = append(t.Rows, sheet.Cells(f.Name, hex.EncodeToString(sum[:])))
+		t.Rows = append(t.Rows, sheet.Cells(p.FileName(f.Name), hex.EncodeToString(sum[:])))
 	}
 	return t
 }

@@ -96,7 +96,7 @@ func (v *drawVerb) Run(s *session) error {
 		return err
 	}
 	if !head.ForBuild() {
-		_, _ = fmt.Fprintf(s.err, "hame: %s: hame check %s\n", head.Verdict(), report.Plain(head.File))
+		_, _ = fmt.Fprintf(s.err, "hame: %s: hame check %s\n", head.Verdict(), report.Plain(run.Files[0].Name))
 	}
 	return nil
 }

@@ -45,7 +45,7 @@ func (v *sheetVerb) Run(s *session) error {
 		return err
 	}
 	if h := pack.Head(); !h.ForBuild() {
-		_, _ = fmt.Fprintf(s.err, "hame: %s: hame check %s\n", h.Verdict(), report.Plain(h.File))
+		_, _ = fmt.Fprintf(s.err, "hame: %s: hame check %s\n", h.Verdict(), report.Plain(pack.Run.Files[0].Name))
 	}
 	return nil
 }
@@ -83,7 +83,7 @@ func sheetList() string {
 
 // pack checks the harness and what was asked for with it.
 func (v *sheetVerb) pack(s *session) (*sheets.Pack, error) {
-	o := sheets.Options{Date: v.Date, Mode: v.Mode}
+	o := sheets.Options{Date: v.Date, Mode: v.Mode, Paper: v.Paper}
 	today, err := dayOf("--date", v.Date, time.Now())
 	if err != nil {
 		return nil, err
