@@ -7,6 +7,7 @@ import (
 
 	"hame/check"
 	"hame/check/rules"
+	"hame/lang/finding"
 	"hame/lang/source"
 )
 
@@ -159,5 +160,29 @@ func TestMismatchedCavities(t *testing.T) {
 	labelled = strings.Replace(labelled, "x1.female.1 2.5 mm2 red   1 m", "x1.female.1 2.5 mm2 red   1 m { label \"pump\" }", 1)
 	if got := ruled(t, labelled, "connector/mismatch", "x1"); got != "error" {
 		t.Errorf("a wire labelled for another cavity: %q", got)
+	}
+}
+
+// On a device's own lead the bench puts the mating half of whatever ends the wire;
+// a ring has no stud there, and a cap ends nothing (common practice, no source).
+// With the lead and no more, nothing is asked and nothing found.
+func TestOnALead(t *testing.T) {
+	for ends, want := range map[string]string{
+		"": "", "ends ring M8, butt": "", "ends ring M8, bullet 4 male": "", "ends ring M8, tab 6.3 male": "", "ends ring M8, pin": "",
+		"ends ring M8, ferrule": "", "ends ring M8, bare": "", "ends ring M8, ring M6": "warning", "ends ring M8, cap": "warning",
+	} {
+		text := with("graph/loose-end", "switch toggle spare { at shelf; rating 20 A }", `load module box { at shelf; draws 1 A; least 9 V; lead 1 mm2; meant always }
+protection fuse f2 { at shelf; rating 5 A; covered }
+wire w4 main.pos -> f2.in   2.5 mm2 red   0.15 m
+wire w5 f2.out   -> box.pos 2.5 mm2 red   1 m
+wire w6 main.neg -> box.neg 2.5 mm2 black 1 m { `+ends+` }`)
+		if got := ruled(t, text, "graph/loose-end", "w6"); got != want {
+			t.Errorf("%q: %q, want %q", ends, got, want)
+		}
+		for _, f := range example(text, nil).Findings {
+			if f.Rule != "graph/loose-end" || f.Severity == finding.Open {
+				t.Errorf("%q: %s: %s", ends, f.Rule, f.Message)
+			}
+		}
 	}
 }
