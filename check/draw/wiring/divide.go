@@ -14,7 +14,7 @@ const (
 	wholeWires = 200
 	sheetWires = 60
 	manyWires  = 600 // are tried on fewer sizes of sheet
-	leastWires = 14  // on a sheet that is drawn smaller where even they don't fit
+	leastWires = 6   // on a sheet that is drawn smaller where even they don't fit
 )
 
 // fitted lays the sheets out: one where all fits, else the circuits of the panels'

@@ -40,10 +40,21 @@ type frame struct {
 	rows       int     // that have letters
 }
 
-// frameOf measures a page.
+// frameOf measures a page. One inside pages lies, unless more of it can be read
+// when it is held upright.
 func (s *scheme) frameOf(v *view, o Options) frame {
-	f := frame{scale: o.Scale, edge: edgeMM}
 	size, fixed := papers[o.Paper]
+	f := s.framed(v, o, size, fixed)
+	if o.InPage && f.scale < o.Scale {
+		if upright := s.framed(v, o, [2]float64{size[1], size[0]}, fixed); upright.scale > f.scale {
+			return upright
+		}
+	}
+	return f
+}
+
+func (s *scheme) framed(v *view, o Options, size [2]float64, fixed bool) frame {
+	f := frame{scale: o.Scale, edge: edgeMM}
 	if o.InPage {
 		f.edge = inkMM
 		size[0], size[1] = size[0]-besideMM, size[1]-abovesMM
