@@ -178,6 +178,18 @@ func TestLandings(t *testing.T) {
 			t.Errorf("%s: %q, want %q", text, got, want)
 		}
 	}
+	relay := bind(t, yard+"switch relay k { at a; contacts 200 A; coil 80 ohm; studs M8; tabs 6.3; form change }\n").Devices[0]
+	for name, want := range map[string]string{"30": "ring M8", "87": "ring M8", "87a": "ring M8", "85": "tab 6.3 female", "86": "tab 6.3 female"} {
+		if got := relay.Terminal(name).Fitting.Hardware(); got != want {
+			t.Errorf("a contactor's %s takes %q, want %q", name, got, want)
+		}
+	}
+	power := bind(t, yard+"switch relay k { at a; contacts 80 A; coil 80 ohm; tabs 9.5 coil 6.3 }\n").Devices[0]
+	for name, want := range map[string]string{"30": "tab 9.5 female", "87": "tab 9.5 female", "85": "tab 6.3 female", "86": "tab 6.3 female"} {
+		if got := power.Terminal(name).Fitting.Hardware(); got != want {
+			t.Errorf("a power relay's %s takes %q, want %q", name, got, want)
+		}
+	}
 	way := bind(t, yard+"protection panel dev { at a; limit 40 A; studs M4; way 1 fuse 10 A }\n").Devices[0].Terminal("1")
 	if got := way.Fitting.Hardware(); got != "ring M4" {
 		t.Errorf("a panel's way with studs takes %q", got)

@@ -88,6 +88,21 @@ func pigtailOf(setting string) func(Given, string) Fitting {
 	}
 }
 
+// relayFitting: a contactor has studs on its contacts and tabs on its coil, and
+// says both (common practice, no source).
+func relayFitting(g Given, terminal string) Fitting {
+	coil := terminal == "85" || terminal == "86"
+	if f := studOf("studs")(g, terminal); f.Form != Undeclared && !coil {
+		return f
+	}
+	if a, ok := first(g, "tabs"); ok && coil {
+		if q, said := a.Get("coil"); said {
+			return Fitting{Form: Tab, Size: millimetres(q.Lo)}
+		}
+	}
+	return offered(g, terminal)
+}
+
 func panelFitting(g Given, terminal string) Fitting {
 	if terminal != "feed" {
 		return offered(g, terminal)

@@ -1,5 +1,13 @@
 package kinds
 
+// relayTabs: the coil's tabs are the smaller ones of a large relay.
+func relayTabs() *Setting {
+	return &Setting{
+		Name: "tabs", Forms: []string{"<mm> [coil <coil:mm>]"},
+		Doc: "the width of its tabs, bare in millimetres, and of its coil's where they differ; beside `studs`, which are its contacts', the coil's alone",
+	}
+}
+
 func switches() []*Kind {
 	poles := func() *Setting {
 		return &Setting{Name: "poles", Forms: []string{"<count>"}, Default: Default{Text: "1"}, Doc: "number of poles"}
@@ -24,14 +32,14 @@ func switches() []*Kind {
 			rating("greatest current of a contact"), ratedFor(), volts("rated voltage"), tabs(), studs(), lead(),
 		),
 		device(
-			Kind{Family: Switch, Name: "relay", Doc: "a relay", TerminalDoc: "`30` `87` `85` `86`, and `87a` with `form change` (DIN 72552)", terminals: relayTerminals, fitting: offered},
+			Kind{Family: Switch, Name: "relay", Doc: "a relay", TerminalDoc: "`30` `87` `85` `86`, and `87a` with `form change` (DIN 72552)", terminals: relayTerminals, fitting: relayFitting},
 			&Setting{Name: "contacts", Forms: []string{"<A+>"}, Required: true, Doc: "greatest current of its contact"},
 			&Setting{Name: "coil", Forms: []string{"<ohm+|A+>"}, Required: true, Doc: "its coil's resistance, or current at the system's volts, at 20 degC"},
 			&Setting{Name: "pulls", Forms: []string{"<V+>"}, Default: Default{Factor: 0.65, Of: "system"}, Doc: "voltage at which it surely pulls in, at 20 degC"},
 			&Setting{Name: "releases", Forms: []string{"<V+>"}, Default: Default{Factor: 0.1, Of: "system"}, Doc: "voltage at which it surely drops out, at 20 degC"},
 			suppress(),
 			&Setting{Name: "form", Forms: []string{"<make|change>"}, Default: Default{Text: "make"}, Doc: "make contact, or change-over with 87a"},
-			ratedFor(), volts("rated voltage of its contact"), tabs(), studs(), lead(),
+			ratedFor(), volts("rated voltage of its contact"), relayTabs(), studs(), lead(),
 		),
 		device(
 			Kind{Family: Switch, Name: "diode", Doc: "a diode: it conducts from anode to cathode", TerminalDoc: "`anode` `cathode`", terminals: named("anode", "cathode"), fitting: offered},

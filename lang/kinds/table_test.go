@@ -141,6 +141,8 @@ func TestMatch(t *testing.T) {
 		{Join, "splice", "takes 2.5 mm2..0.5 mm2", "value/range", "downwards"},
 		{Switch, "relay", "coil 96 ohm", "", ""},
 		{Switch, "relay", "coil 140 mA", "", ""},
+		{Switch, "relay", "tabs 9.5 coil 6.3", "", ""},
+		{Switch, "relay", "tabs 9.5 coil", "text/syntax", "wants"},
 		{"", "zone", "ambient -20..85 degC", "", ""},
 		{"", "zone", "exposure oil, splash", "", ""},
 		{"", "bundle", "through bulkhead grommet 20 mm", "", ""},
