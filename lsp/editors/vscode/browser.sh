@@ -5,8 +5,9 @@
 #
 # Without a path, hame is built. VS Code comes as the npm package code-server: the
 # one that CODE_SERVER names or that is on the PATH, or else it is fetched once
-# (0.3 GB, two minutes) into the folder that HAME_CODE_SERVER names. Pictures are left
-# in the folder that HAME_PICTURES names. CHROMIUM may say where that is.
+# (0.3 GB, two minutes) into the folder that HAME_CODE_SERVER names, in the version
+# CODE_SERVER_VERSION. Pictures are left in the folder that HAME_PICTURES names.
+# CHROMIUM may say where that is.
 set -euo pipefail
 cd "$(dirname "$0")"
 version="${CODE_SERVER_VERSION:-4.100.3}"
@@ -50,12 +51,13 @@ stored() {
     fi
     mkdir -p "$store"
     (
-        # Its lock leaves out a package, so that is added to it.
+        # Its lock leaves out a package, so that is added; a beta does not count as
+        # the version that it comes before.
         cd "$store" &&
             npm install --prefix . --ignore-scripts "${quiet[@]}" "code-server@$version" &&
             npm rebuild argon2 "${quiet[@]}" &&
             cd node_modules/code-server/lib/vscode &&
-            npm install --ignore-scripts --omit=dev "${quiet[@]}" &&
+            npm install --ignore-scripts --omit=dev --legacy-peer-deps "${quiet[@]}" &&
             npm rebuild @vscode/spdlog native-watchdog "${quiet[@]}"
     ) >"$work/fetched" 2>&1 || { cat "$work/fetched"; exit 1; }
     touch "$store/ready"
@@ -100,6 +102,7 @@ printf '{ "hame.path": "%s" }\n' "$work/hame" >"$work/data/Machine/settings.json
 
 say "VS Code $(code --version)"
 (code --install-extension "$PWD/hame.vsix")
+: >"$work/log"
 (code --auth none --bind-addr 127.0.0.1:0 --disable-telemetry --disable-update-check --disable-workspace-trust --disable-proxy) >"$work/log" 2>&1 &
 served=$!
 for _ in $(seq 300); do

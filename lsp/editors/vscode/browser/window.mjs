@@ -99,12 +99,12 @@ export class Window {
 
   // ask types into the box that opens at the top.
   async #ask(text) {
-    await this.#page.waitForSelector(".quick-input-widget input", { visible: true, timeout: patience });
+    await this.#page.waitForSelector(".quick-input-box input", { visible: true, timeout: patience });
     await this.type(text);
   }
 
   #answered() {
-    return this.#page.waitForSelector(".quick-input-widget input", { hidden: true, timeout: patience });
+    return this.#page.waitForSelector(".quick-input-box input", { hidden: true, timeout: patience });
   }
 
   // command carries out a command of the palette by its full title.
