@@ -74,6 +74,8 @@ func (t Text) WidthMM() float64 { return WidthMM(t.Words, t.SizeMM, t.Bold) }
 // Cut shortens words to a length in mm, with an ellipsis where something is left
 // out.
 func Cut(words string, sizeMM float64, heavy bool, mostMM float64) string {
+	const dust = 1e-6 // what a size that was worked out from the room loses
+	mostMM += dust
 	if WidthMM(words, sizeMM, heavy) <= mostMM {
 		return words
 	}
