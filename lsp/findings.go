@@ -71,7 +71,7 @@ func (s *state) words(f *finding.Finding) protocol.Diagnostic {
 		Source: protocol.NewOptional("hame"), Message: protocol.String(message(f)), Data: dataOf(f),
 	}
 	if s.client.codeDescription && rules.Find(f.Rule) != nil {
-		d.CodeDescription = protocol.CodeDescription{Href: uri.URI(rulePrefix + f.Rule)}
+		d.CodeDescription = protocol.CodeDescription{Href: uri.URI(rulePrefix + f.Rule + ruleSuffix)}
 	}
 	if s.client.tags && idle(f) {
 		d.Tags = protocol.NewDiagnosticTags(protocol.DiagnosticTagUnnecessary)

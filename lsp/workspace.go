@@ -66,13 +66,17 @@ func (s *Server) configurationChanged(p *protocol.DidChangeConfigurationParams) 
 // of its rules.
 const scheme = "hame"
 
-const rulePrefix = parts.Prefix + "rules/"
+// Addresses of rules' pages. What they end in tells an editor that it is Markdown.
+const (
+	rulePrefix = parts.Prefix + "rules/"
+	ruleSuffix = ".md"
+)
 
 // content is a text from inside the program (LSP 3.18).
 func content(_ context.Context, r *request, p *protocol.TextDocumentContentParams) (*protocol.TextDocumentContentResult, error) {
 	path := string(p.URI)
 	if name, ok := strings.CutPrefix(path, rulePrefix); ok {
-		if rule := rules.Find(name); rule != nil {
+		if rule := rules.Find(strings.TrimSuffix(name, ruleSuffix)); rule != nil {
 			return &protocol.TextDocumentContentResult{Text: core.RulePage(rule).Markdown()}, nil
 		}
 	}

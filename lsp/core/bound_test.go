@@ -63,8 +63,8 @@ func namedBounds(t *testing.T, switches int) int {
 		if got := strings.Contains(note.Plain(), "(bound)"); got != is {
 			t.Errorf("%s: the hover calls its current a bound: %t\n%s", w.Wire.Name, got, note.Plain())
 		}
-		if got := strings.Contains(hints[w.Wire.Origin.Name.End], "(bound)"); got != is {
-			t.Errorf("%s: the hint calls its current a bound: %t, %s", w.Wire.Name, got, hints[w.Wire.Origin.Name.End])
+		if got := strings.Contains(hints[lineEnd(w.Wire.Origin)], "(bound)"); got != is {
+			t.Errorf("%s: the hint calls its current a bound: %t, %s", w.Wire.Name, got, hints[lineEnd(w.Wire.Origin)])
 		}
 	}
 	main := p.device("mf")

@@ -5,6 +5,7 @@ import (
 
 	"hame/check/figures"
 	"hame/lang/finding"
+	"hame/lang/harness"
 	"hame/lang/kinds"
 	"hame/lang/source"
 )
@@ -29,11 +30,18 @@ func (p *Pass) WireHints(file string, within source.Span) []Hint {
 			if label := wireLabel(f); label != "" {
 				n := &Note{}
 				wireFigures(n, f)
-				list = append(list, Hint{w.Origin.Name.End, label, n})
+				list = append(list, Hint{lineEnd(w.Origin), label, n})
 			}
 		}
 	}
 	return list
+}
+
+// lineEnd is behind all that stands on a name's line, so that what is set in
+// columns stays in them.
+func lineEnd(o harness.Origin) int {
+	line := o.File.Position(o.Name.Start).Line
+	return o.File.LineStart(line) + len(strings.TrimRight(o.File.Line(line), " \t"))
 }
 
 func wireLabel(f *figures.Wire) string {
@@ -70,7 +78,7 @@ func (p *Pass) LoadHints(file string, within source.Span) []Hint {
 		}
 		n := &Note{}
 		deviceFigures(n, p, f, "")
-		list = append(list, Hint{d.Origin.Name.End, number(*m.Volts) + " V in " + m.Mode, n})
+		list = append(list, Hint{lineEnd(d.Origin), number(*m.Volts) + " V in " + m.Mode, n})
 	}
 	return list
 }
