@@ -71,8 +71,24 @@ func gridOf(b *sheet.Table) *grid {
 // words that have parts, then their parts. It does not fit where these would be cut
 // into too short pieces.
 func (g *grid) widths(line int) ([]int, bool) {
-	wide := make([]int, len(g.head))
-	floors := make([][]int, 3)
+	wide, floors := g.wants()
+	spare := line - gap*(len(wide)-1)
+	for _, floor := range floors {
+		for sum(wide) > spare {
+			i := widest(wide, floor)
+			if i < 0 {
+				break
+			}
+			wide[i]--
+		}
+	}
+	return wide, sum(wide) <= spare
+}
+
+// wants is what each column wants, and what it can be narrowed to: first, next and
+// at last.
+func (g *grid) wants() (wide []int, floors [3][]int) {
+	wide = make([]int, len(g.head))
 	for k := range floors {
 		floors[k] = make([]int, len(g.head))
 	}
@@ -85,17 +101,7 @@ func (g *grid) widths(line int) ([]int, bool) {
 			}
 		}
 	}
-	spare := line - gap*(len(wide)-1)
-	for _, floor := range floors {
-		for sum(wide) > spare {
-			i := widest(wide, floor)
-			if i < 0 {
-				break
-			}
-			wide[i]--
-		}
-	}
-	return wide, sum(wide) <= spare
+	return wide, floors
 }
 
 // column lists all cells of a column, its head and unit first.

@@ -66,3 +66,22 @@ func TestCounted(t *testing.T) {
 		}
 	}
 }
+
+// TestWidths: prose gives way before names, and names that have parts before a
+// quantity is parted.
+func TestWidths(t *testing.T) {
+	g := &grid{head: []string{"name", "gauge", "words"}, units: make([]string, 3), rows: [][]string{{"canopy_plug.female.1", "2.5 mm2", "what a reader should know of it"}}}
+	for line, want := range map[int][]int{
+		62: {20, 7, 31}, // all that they want
+		45: {20, 7, 14}, // the words give way
+		37: {20, 7, 6},
+		29: {12, 7, 6}, // then the name, to its longest part
+	} {
+		if got, fits := g.widths(line); !fits || !slices.Equal(got, want) {
+			t.Errorf("in %d columns: %v (%v), want %v", line, got, fits, want)
+		}
+	}
+	if got, fits := g.widths(20); fits {
+		t.Errorf("20 columns hold %v", got)
+	}
+}

@@ -164,8 +164,7 @@ func (c *crimp) takes() string {
 	colours := barrels(copper)
 	if lead, ok := c.pigtail(); ok {
 		return butt(copper, colours, lead)
-	}
-	if len(colours) > 0 {
+	} else if len(colours) > 0 {
 		return strings.Join(colours, " or ") + " barrel"
 	}
 	return "for " + c.holds()
