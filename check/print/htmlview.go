@@ -138,13 +138,31 @@ func (v *viewer) table(in string, b *sheet.Table) []blockView {
 		return []blockView{{Lead: title, Words: words}}
 	}
 	t := &tableView{ID: v.id(in, b.Name), Title: orElse(title, v.above), Unseen: title == "", More: leftOut(len(b.Rows), mostRows, "rows")}
-	for _, c := range b.Columns {
-		t.Columns = append(t.Columns, columnView{clean(orElse(c.Title, c.Name)), clean(c.Unit), classOf(c)})
+	classes := classesOf(b)
+	for i, c := range b.Columns {
+		t.Columns = append(t.Columns, columnView{clean(orElse(c.Title, c.Name)), clean(c.Unit), classes[i]})
 	}
 	for _, r := range rowsOf(b) {
-		t.Rows = append(t.Rows, rowOf(b, r))
+		t.Rows = append(t.Rows, rowOf(b, r, classes))
 	}
 	return []blockView{{Table: t}}
+}
+
+// proseLetters is from how many letters on a cell is prose, which stays broad
+// enough to be read on a narrow screen.
+const proseLetters = 60
+
+func classesOf(b *sheet.Table) []string {
+	classes := make([]string, len(b.Columns))
+	for i, c := range b.Columns {
+		classes[i] = classOf(c)
+		for _, r := range rowsOf(b) {
+			if classes[i] == "" && len(cellOf(r, i).Words) >= proseLetters {
+				classes[i] = "prose"
+			}
+		}
+	}
+	return classes
 }
 
 func classOf(c sheet.Column) string {
@@ -159,12 +177,12 @@ func classOf(c sheet.Column) string {
 	return ""
 }
 
-func rowOf(b *sheet.Table, r sheet.Row) rowView {
+func rowOf(b *sheet.Table, r sheet.Row, classes []string) rowView {
 	row := rowView{Group: clean(r.Group), Detail: clean(r.Detail), Across: len(b.Columns), Name: clean(r.Name), Total: r.Total}
 	for i, c := range b.Columns {
 		cell := cellOf(r, i)
 		row.Cells = append(row.Cells, cellView{
-			Words: words(cell), Class: classOf(c), Strong: cell.Strong, Swatch: swatch(cell.Swatch),
+			Words: words(cell), Class: classes[i], Strong: cell.Strong, Swatch: swatch(cell.Swatch),
 			Head: i == 0 && !c.Blank,
 		})
 	}

@@ -109,8 +109,7 @@ func inkedItems(items []draw.Item) []draw.Item {
 	for _, i := range items {
 		switch t := i.(type) {
 		case draw.Text:
-			t.Words = drawn(t.Words)
-			i = t
+			i = worded(t, drawn(t.Words))
 		case draw.Group:
 			t.Items = inkedItems(t.Items)
 			i = t

@@ -36,7 +36,7 @@ func (t *tidier) items(items []draw.Item, depth int) []draw.Item {
 		t.kept++
 		switch i := i.(type) {
 		case draw.Text:
-			i.Words = clean(i.Words)
+			i = worded(i, clean(i.Words))
 			list = append(list, i)
 		case draw.Group:
 			i.Name, i.Tip, i.Items = clean(i.Name), clean(i.Tip), t.items(i.Items, depth+1)
@@ -46,4 +46,15 @@ func (t *tidier) items(items []draw.Item, depth int) []draw.Item {
 		}
 	}
 	return list
+}
+
+// worded is a text in other words, which must not run over what stands beside it:
+// they were measured in the ones before.
+func worded(t draw.Text, words string) draw.Text {
+	const spareMM = 1 // between what stands side by side, as a rule
+	if words != t.Words {
+		words = draw.Cut(words, t.SizeMM, t.Bold, t.WidthMM()+spareMM)
+	}
+	t.Words = words
+	return t
 }

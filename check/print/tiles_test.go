@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hame/check/draw"
+	"hame/check/print"
 	"hame/check/sheet"
 )
 
@@ -31,5 +32,18 @@ func TestDrawingsHeading(t *testing.T) {
 	pages := pagesOf(t, asPDF(t, sampleHead(), "a4", s))
 	if len(pages) != 2 || strings.Contains(pages[0].words, "Wiring") || !strings.Contains(pages[1].words, "Formboard") {
 		t.Errorf("%d pages: %q", len(pages), pages[0].words)
+	}
+}
+
+// TestDrawnRoom: words in a drawing that have to be spelt out take no more room than
+// was measured for them, so that they hide nothing beside them.
+func TestDrawnRoom(t *testing.T) {
+	p := &draw.Picture{Name: "card", Title: "Card", WidthMM: 100, HeightMM: 20, Items: []draw.Item{
+		draw.Text{At: draw.Point{X: 5, Y: 10}, Words: strings.Repeat("\u202e", 12) + "lamps", SizeMM: 3},
+		draw.Text{At: draw.Point{X: 5, Y: 15}, Words: "rear lamps", SizeMM: 3},
+	}}
+	page := asHTML(t, print.HTMLOptions{}, &sheet.Sheet{Name: "panel", Title: "Cards", Blocks: []sheet.Block{sheet.Drawing{Pictures: []*draw.Picture{p}}}})
+	if strings.Contains(page, strings.Repeat(`\u202e`, 12)) || !strings.Contains(page, "…") || !strings.Contains(page, "rear lamps") {
+		t.Error("words are not cut to the room that was measured for them")
 	}
 }

@@ -68,7 +68,7 @@ func touched(d *harness.Device) bool {
 }
 
 func connectorWords(d *harness.Device) string {
-	words := []string{d.Word("label"), d.Word("part"), "at " + placeOf(d), d.Word("ways") + " ways"}
+	words := []string{d.Word("label"), d.Word("part"), "at " + placeOf(d), waysOf(d)}
 	if takes := d.Word("takes"); takes != "" {
 		words = append(words, "takes "+takes)
 	}
@@ -202,4 +202,13 @@ func function(d *harness.Device, cavity string) string {
 		}
 	}
 	return ""
+}
+
+// waysOf is how many ways a connector has, with a question mark where that is not
+// declared.
+func waysOf(d *harness.Device) string {
+	if ways := d.Word("ways"); ways != "" {
+		return ways + " ways"
+	}
+	return unknown + " ways"
 }
