@@ -1,10 +1,12 @@
 package note
 
 import (
+	"fmt"
 	"math"
 
 	"hame/check/facts"
 	"hame/check/network"
+	"hame/check/rules"
 	"hame/check/wording"
 	"hame/lang/harness"
 )
@@ -123,6 +125,32 @@ func (w *work) weakest(d *network.Device) {
 	ambientC, _ := facts.AmbientC(wire)
 	w.rating(s, r, cable, ambientC, zoneWords(wire, ambientC))
 	w.allowed(s, d, wire, false)
+	w.lead(d)
+}
+
+// lead is a load's own lead, where it is weaker than every wire: the device is held
+// to that, and the protection schedule shows it.
+func (w *work) lead(d *network.Device) {
+	weak, ok := rules.Ask(w.f).Weakest()[d]
+	if !ok || weak.Wire != nil {
+		return
+	}
+	s := w.section("A load's own lead is weaker")
+	s.say("lead of "+weak.Name, w.leadSize(weak.Name))
+	r := weak.Rating
+	s.add("ampacity", figure(r.Amps, "A"), first(figure(r.BaseA, "A")), times(figure(r.Factor, ""))).
+		words(fmt.Sprintf("row %s, column %s degC, taken as a lead's class", r.Row, wording.Number(r.ColumnC))).from(r.Source)
+	s.add(d.Name, figure(d.RatingA, "A")).words(wording.Protection(d))
+	share(s, "rating of ampacity", figure(d.RatingA, "A"), figure(r.Amps, "A"))
+}
+
+func (w *work) leadSize(load string) string {
+	for _, d := range w.f.Harness.Devices {
+		if d.Name == load {
+			return d.Word("lead")
+		}
+	}
+	return ""
 }
 
 func (w *work) weakestWire(d *network.Device) *harness.Wire {
