@@ -111,10 +111,16 @@ func (w *work) loading(element int, d *network.Device) {
 	}
 }
 
-// weakest is the weakest wire that the device answers for.
+// weakest is the weakest wire that the device answers for, or a load's own lead
+// where that is weaker: what the rules hold it to, and the protection schedule shows.
 func (w *work) weakest(d *network.Device) {
+	weak, ok := rules.Ask(w.f).Weakest()[d]
+	if ok && weak.Wire == nil {
+		w.lead(d, weak)
+		return
+	}
 	s := w.section("Weakest wire that it answers for")
-	wire := w.weakestWire(d)
+	wire := weak.Wire
 	if wire == nil {
 		s.Words = append(s.Words, "none: another device answers for each wire behind it, or their figures are not declared")
 		return
@@ -125,17 +131,11 @@ func (w *work) weakest(d *network.Device) {
 	ambientC, _ := facts.AmbientC(wire)
 	w.rating(s, r, cable, ambientC, zoneWords(wire, ambientC))
 	w.allowed(s, d, wire, false)
-	w.lead(d)
 }
 
-// lead is a load's own lead, where it is weaker than every wire: the device is held
-// to that, and the protection schedule shows it.
-func (w *work) lead(d *network.Device) {
-	weak, ok := rules.Ask(w.f).Weakest()[d]
-	if !ok || weak.Wire != nil {
-		return
-	}
-	s := w.section("A load's own lead is weaker")
+// lead is a load's own lead, where it is weaker than every wire.
+func (w *work) lead(d *network.Device, weak rules.Weak) {
+	s := w.section("A load's own lead, weaker than every wire that it answers for")
 	s.say("lead of "+weak.Name, w.leadSize(weak.Name))
 	r := weak.Rating
 	s.add("ampacity", figure(r.Amps, "A"), first(figure(r.BaseA, "A")), times(figure(r.Factor, ""))).

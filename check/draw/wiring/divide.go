@@ -13,7 +13,7 @@ import (
 const (
 	wholeWires = 200
 	sheetWires = 60
-	manyWires  = 600 // are tried on fewer sizes of sheet
+	manyWires  = 300 // are tried on fewer sizes of sheet
 	leastWires = 6   // on a sheet that is drawn smaller where even they don't fit
 )
 
