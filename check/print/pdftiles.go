@@ -111,7 +111,10 @@ func (l *layout) plan(t tiling) {
 			l.dashed(x0, y1, x0, y0)
 			if len(touching(t.of.Items, b)) > 0 {
 				count++
-				l.words((x0+x1)/2, (y0+y1)/2, label(column, row), face{bold: true, sizeMM: titleMM, anchor: draw.Middle})
+				name := label(column, row)
+				f := face{bold: true, sizeMM: titleMM, anchor: draw.Middle}
+				f.sizeMM *= min(1, 0.9*(x1-x0)/f.measure().of(name)) // so that no name lies on the next
+				l.words((x0+x1)/2, (y0+y1)/2, name, f)
 			}
 		}
 	}
