@@ -113,8 +113,9 @@ func (l *layout) plan(t tiling) {
 				count++
 				name := label(column, row)
 				f := face{bold: true, sizeMM: titleMM, anchor: draw.Middle}
-				f.sizeMM *= min(1, 0.9*(x1-x0)/f.measure().of(name)) // so that no name lies on the next
-				l.words((x0+x1)/2, (y0+y1)/2, name, f)
+				// No name lies on the next, nor on its page's edge.
+				f.sizeMM = min(f.sizeMM*min(1, 0.8*(x1-x0)/f.measure().of(name)), 0.8*(y1-y0))
+				l.words((x0+x1)/2, (y0+y1)/2+0.35*f.sizeMM, name, f)
 			}
 		}
 	}
