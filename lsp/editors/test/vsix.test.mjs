@@ -68,6 +68,15 @@ function editor(path, commands) {
   return Object.create(api);
 }
 
+// A client that is ended while it pulls the folder's findings sets its next pull
+// again and again; that must not keep this process from ending.
+const { setTimeout: timed } = globalThis;
+globalThis.setTimeout = (...args) => {
+  const timer = timed(...args);
+  timer.unref();
+  return timer;
+};
+
 // activate runs the packed extension once, and ends it.
 async function activate(path) {
   const commands = {};
