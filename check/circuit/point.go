@@ -21,6 +21,9 @@ func (p *Point) Volts(n Node) float64 { return p.volts[n] }
 // ByNode is Volts and Alive of all nodes, to be read and not to be changed.
 func (p *Point) ByNode() (volts []float64, alive []bool) { return p.volts, p.alive }
 
+// ByBranch is Current of all branches, to be read and not to be changed.
+func (p *Point) ByBranch() []float64 { return p.amps }
+
 // Drop is the volts from b's first node to its second, kept to more digits than
 // the difference of the two nodes' volts. It is known across an open contact
 // too, if both sides are in one connected part.

@@ -1,237 +1,154 @@
 package states
 
-import "slices"
-
-// edge is an element between two nodes that may carry current on.
-type edge struct {
-	element int
-	a, b    int
-	oneWay  bool // from a to b alone
-	group   int  // edges of one group that meet in a node are never closed together; 0 for none
+// draft is a forest while its blocks are found. What stands at one node of one
+// block is a spot; a block's spots follow each other.
+type draft struct {
+	edges  []edge  // of all blocks
+	spots  []int32 // nodes
+	cuts   []cut   // by block, and one more
+	block  []int32 // by spot
+	comp   []int32 // by node
+	latest []int32 // by node: 1 and the latest block that it is in
+	first  []int32 // by node, and one more: where its spots begin in at
+	at     []int32 // spots, by node in the order of the blocks
+	order  []int32 // nodes, each before those beyond it, and what hangs together side by side
+	up     []int32 // by node: its spot in the block towards the root
 }
 
-// block is a part of a graph that no single node cuts in two: one edge, or the
-// edges of loops. Beyond each of its nodes hangs what is joined to it there.
-type block struct {
-	edges  []edge
-	nodes  []int
-	hang   []flows       // by node: what lies on its side without this block
-	beyond []flows       // by node: what lies on the other side of the block
-	states [][]*loopPart // what hangs together in each state of its contacts: see looped
-	shares [][]float64   // by edge and node, once worked out: see meshed
-}
+// cut is where a block's edges and spots begin.
+type cut struct{ edge, spot int32 }
 
-// flows are the greatest currents that a side can give and take.
-type flows struct{ gives, takes float64 }
-
-func (f flows) plus(g flows) flows  { return flows{f.gives + g.gives, f.takes + g.takes} }
-func (f flows) minus(g flows) flows { return flows{max(0, f.gives-g.gives), max(0, f.takes-g.takes)} }
-func (f flows) most(g flows) flows  { return flows{max(f.gives, g.gives), max(f.takes, g.takes)} }
-
-// seat is a block's place at a node.
-type seat struct{ block, at int }
-
-// forest is a graph as blocks that meet in nodes: a tree for each connected
-// part.
-type forest struct {
-	blocks []block
-	seats  [][]seat // by node
-	comp   []int    // by node: its connected part
-	order  []int    // nodes, each before those beyond it, and what hangs together side by side
-	up     []seat   // by node: its seat in the block towards the root; block -1 at roots
-	tops   []int    // by block: its node nearest to the root
-	store  store
-}
-
-// store is the room that the blocks share, so that thousands of them take no
-// more than a few pieces of memory.
-type store struct {
-	edges []edge
-	nodes []int
-	flows []flows
-}
-
-// newStore makes room for the blocks of so many edges: a block of k edges has at
-// most k+1 nodes, which are 2k at most.
-func newStore(edges int) store {
-	return store{make([]edge, 0, edges), make([]int, 0, 2*edges), make([]flows, 4*edges)}
-}
-
-// flow cuts a piece off.
-func (s *store) flow(n int) []flows {
-	cut := s.flows[:n:n]
-	s.flows = s.flows[n:]
-	return cut
+// newDraft makes room for a graph's blocks. One of k edges has at most k+1 nodes,
+// which are 2k at most.
+func newDraft(nodes, edges int) *draft {
+	all := make([]int32, 4*edges)
+	return &draft{
+		edges: make([]edge, 0, edges), cuts: make([]cut, 0, edges+1),
+		spots: all[: 0 : 2*edges], block: all[2*edges : 2*edges],
+		comp: make([]int32, nodes), latest: make([]int32, nodes), first: make([]int32, nodes+1),
+		order: make([]int32, 0, nodes), up: make([]int32, nodes),
+	}
 }
 
 // newForest splits a graph into blocks (Hopcroft and Tarjan 1973, from memory).
 func newForest(nodes int, edges []edge) *forest {
-	f := &forest{seats: make([][]seat, nodes), comp: make([]int, nodes), up: make([]seat, nodes), store: newStore(len(edges))}
-	w := newWalker(nodes, edges)
-	seats := make([]seat, 2*len(edges))
-	for v := range nodes {
-		f.comp[v] = -1
-		f.seats[v] = seats[w.first[v]:w.first[v]:w.first[v+1]] // no more blocks than edges meet in it
-	}
+	d, w := newDraft(nodes, len(edges)), newWalker(nodes, edges)
 	for v := range nodes {
 		if w.depth[v] == 0 {
-			w.from(v, f)
+			w.from(int32(v), d)
 		}
 	}
-	f.arrange()
-	return f
-}
-
-// walker goes through a graph depth first.
-type walker struct {
-	edges []edge
-	first []int // by node, and one more: where its edges begin in near
-	near  []int // edges by node
-	next  []int // by node: the first of near that was not gone
-	depth []int // by node: 0 where not visited
-	low   []int // least depth that is reached from below a node without its own edge
-	path  []int // nodes on the way from the root
-	by    []int // by node: the edge that it was reached by
-	stack []int // edges that were gone and belong to no block yet
-}
-
-func newWalker(nodes int, edges []edge) *walker {
-	w := &walker{
-		edges: edges, first: make([]int, nodes+1), near: make([]int, 2*len(edges)),
-		next: make([]int, nodes), depth: make([]int, nodes), low: make([]int, nodes), by: make([]int, nodes),
-	}
-	for _, e := range edges {
-		w.first[e.a]++
-		w.first[e.b]++
-	}
-	sum := 0
-	for v, n := range w.first {
-		w.first[v] = sum
-		sum += n
-	}
-	copy(w.next, w.first)
-	for i, e := range edges {
-		for _, v := range [2]int{e.a, e.b} {
-			w.near[w.next[v]] = i
-			w.next[v]++
-		}
-	}
-	copy(w.next, w.first)
-	return w
-}
-
-// from visits all that is joined to a node.
-func (w *walker) from(root int, f *forest) {
-	w.enter(root, -1)
-	for len(w.path) > 0 {
-		v := w.path[len(w.path)-1]
-		f.comp[v] = root
-		if w.next[v] < w.first[v+1] {
-			i := w.near[w.next[v]]
-			w.next[v]++
-			w.along(v, i)
-			continue
-		}
-		w.path = w.path[:len(w.path)-1]
-		if i := w.by[v]; i >= 0 {
-			w.leave(v, w.edges[i].a+w.edges[i].b-v, f)
-		}
-	}
-}
-
-func (w *walker) enter(v, by int) {
-	w.depth[v] = len(w.path) + 1
-	w.low[v] = w.depth[v]
-	w.by[v] = by
-	w.path = append(w.path, v)
-}
-
-// along goes one edge on from a node.
-func (w *walker) along(v, i int) {
-	other := w.edges[i].a + w.edges[i].b - v
-	switch {
-	case i == w.by[v]:
-	case w.depth[other] == 0:
-		w.stack = append(w.stack, i)
-		w.enter(other, i)
-	case w.depth[other] < w.depth[v]:
-		w.stack = append(w.stack, i)
-		w.low[v] = min(w.low[v], w.depth[other])
-	}
-}
-
-// leave goes back to a node's parent; if nothing below reaches above it, what
-// was gone since is a block.
-func (w *walker) leave(v, parent int, f *forest) {
-	w.low[parent] = min(w.low[parent], w.low[v])
-	if w.low[v] < w.depth[parent] {
-		return
-	}
-	for k := len(w.stack) - 1; ; k-- {
-		if w.stack[k] == w.by[v] {
-			f.add(w.edges, w.stack[k:])
-			w.stack = w.stack[:k]
-			return
-		}
-	}
+	d.cuts = append(d.cuts, cut{int32(len(d.edges)), int32(len(d.spots))})
+	d.list()
+	d.arrange()
+	return d.forest()
 }
 
 // add makes a block of edges.
-func (f *forest) add(edges []edge, list []int) {
-	s := &f.store
-	edge0, node0 := len(s.edges), len(s.nodes)
+func (d *draft) add(edges []edge, list []int32) {
+	block := int32(len(d.cuts))
+	d.cuts = append(d.cuts, cut{int32(len(d.edges)), int32(len(d.spots))})
 	for _, i := range list {
 		e := edges[i]
-		s.edges = append(s.edges, e)
-		for _, v := range [2]int{e.a, e.b} {
-			at := f.seats[v]
-			if len(at) > 0 && at[len(at)-1].block == len(f.blocks) {
-				continue
+		d.edges = append(d.edges, e)
+		for _, v := range [2]int32{e.a, e.b} {
+			if d.latest[v] != block+1 {
+				d.latest[v] = block + 1
+				d.spots, d.block = append(d.spots, v), append(d.block, block)
 			}
-			f.seats[v] = append(at, seat{len(f.blocks), len(s.nodes) - node0})
-			s.nodes = append(s.nodes, v)
 		}
 	}
-	b := block{edges: slices.Clip(s.edges[edge0:]), nodes: slices.Clip(s.nodes[node0:])}
-	b.hang, b.beyond = s.flow(len(b.nodes)), s.flow(len(b.nodes))
-	f.blocks = append(f.blocks, b)
 }
 
-// top is a block's node nearest to the root.
-func (f *forest) top(block int) int { return f.tops[block] }
+// list lists the spots of every node.
+func (d *draft) list() {
+	for _, v := range d.spots {
+		d.first[v+1]++
+	}
+	for v := range d.comp {
+		d.first[v+1] += d.first[v]
+	}
+	d.at = make([]int32, len(d.spots))
+	next := d.latest
+	copy(next, d.first)
+	for s, v := range d.spots {
+		d.at[next[v]] = int32(s)
+		next[v]++
+	}
+}
 
 // arrange lists the nodes from each part's root outwards.
-func (f *forest) arrange() {
-	for v := range f.up {
-		f.up[v] = seat{-1, -1}
-	}
-	f.tops, f.order = make([]int, len(f.blocks)), make([]int, 0, len(f.up))
-	var todo []int
-	for root, comp := range f.comp {
-		if comp == root {
-			todo = append(todo, root)
+func (d *draft) arrange() {
+	var todo []int32
+	for root, comp := range d.comp {
+		d.up[root] = none
+		if int(comp) == root {
+			todo = append(todo, comp)
 		}
 	}
 	for len(todo) > 0 { // depth first, as the blocks were made: they lie so in memory
 		v := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
-		f.order = append(f.order, v)
-		for _, s := range f.seats[v] {
-			if s.block != f.up[v].block {
-				todo = f.place(s.block, v, todo)
+		d.order = append(d.order, v)
+		for _, s := range d.at[d.first[v]:d.first[v+1]] {
+			if s != d.up[v] {
+				todo = d.place(d.block[s], v, todo)
 			}
 		}
 	}
 }
 
 // place hangs a block on its node nearest to the root.
-func (f *forest) place(block, top int, todo []int) []int {
-	f.tops[block] = top
-	for at, u := range f.blocks[block].nodes {
-		if u != top {
-			f.up[u] = seat{block, at}
-			todo = append(todo, u)
+func (d *draft) place(block, top int32, todo []int32) []int32 {
+	for s := d.cuts[block].spot; s < d.cuts[block+1].spot; s++ {
+		if v := d.spots[s]; v != top {
+			d.up[v] = s
+			todo = append(todo, v)
 		}
 	}
 	return todo
+}
+
+// forest is the forest with its seats in the order of the ranks.
+func (d *draft) forest() *forest {
+	nodes, spots := len(d.comp), len(d.spots)
+	f := &forest{
+		nodes: d.order, comp: d.comp, ranks: make([]int32, nodes), up: make([]int32, nodes),
+		first: make([]int32, 1, nodes+1), seats: make([]seat, spots),
+		hang: make([]flows, spots), beyond: make([]flows, spots), own: make([]flows, nodes), around: make([]flows, nodes),
+	}
+	seatOf, q := make([]int32, spots), int32(0)
+	for r, v := range d.order {
+		f.ranks[v], f.up[r] = int32(r), none
+		for _, s := range d.at[d.first[v]:d.first[v+1]] {
+			seatOf[s], f.seats[q].node = q, int32(r)
+			if s == d.up[v] {
+				f.up[r] = q
+			}
+			q++
+		}
+		f.first = append(f.first, q)
+	}
+	for k := range d.cuts[:len(d.cuts)-1] {
+		f.fill(d, k, seatOf)
+	}
+	return f
+}
+
+// fill writes a block into its seats.
+func (f *forest) fill(d *draft, k int, seatOf []int32) {
+	from, to := d.cuts[k], d.cuts[k+1]
+	seats := seatOf[from.spot:to.spot]
+	edges := d.edges[from.edge:to.edge:to.edge]
+	if len(edges) == 1 {
+		e, a, b := edges[0], &f.seats[seats[0]], &f.seats[seats[1]]
+		*a = seat{node: a.node, other: seats[1], element: e.element, group: e.group, from: true, oneWay: e.oneWay}
+		*b = seat{node: b.node, other: seats[0], element: e.element, group: e.group, oneWay: e.oneWay}
+		return
+	}
+	b := &block{edges: edges, nodes: d.spots[from.spot:to.spot:to.spot], seats: seats, hang: make([]flows, len(seats))}
+	for at, q := range seats {
+		f.seats[q].other, f.seats[q].element = int32(-2-len(f.loops)), int32(at)
+	}
+	f.loops = append(f.loops, b)
 }

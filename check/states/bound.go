@@ -27,20 +27,20 @@ type bounder struct {
 	todo   []int
 	forest *forest
 	supply []supply // by element, of sources
-	group  []int    // by connected part (its root): the parts that loads bridge
+	group  []int32  // by connected part (its root): the parts that loads bridge
 	top    []float64
 	relief []float64 // by element, of batteries: see relieve
 	cap    []float64 // and what they give at most for that
 	wrong  float64   // what all loads together carry the wrong way round
 	all    float64   // the sum of the sources' volts
-	ohm    []float64 // by node: see series
+	ohm    []float64 // by rank: see series
 	each   []float64 // by element: its resistance
 	joined map[int][]bool
 	lone   int     // the only source that is on; -1 where there are none or several
 	astray float64 // what may flow the wrong way round along a live feed
 	// reaches are the blocks with no source beyond them, each after those between
-	// it and the source.
-	reaches []reach
+	// it and the source, by their seats next to it.
+	reaches []int32
 	offset  float64   // the most that two points of the return side differ by
 	lo, hi  []float64 // by element, of loads: the volts that they get when on
 	least   []float64 // what lo comes to by the drops
@@ -51,30 +51,6 @@ type bounder struct {
 // boundRounds is how often volts are worked out from currents and back before
 // they count as falling without end.
 const boundRounds = 24
-
-// outline finds what may conduct and what may be fed in a position. The
-// switches that it names stand where it says, all others anywhere; so do the
-// relays.
-func (s *Solver) outline(p *Position, in map[int]bool) *bounder {
-	b := &bounder{s: s, p: p, in: in, supply: make([]supply, len(s.Network.Elements))}
-	b.sources()
-	b.can, b.seen = make([]bool, len(s.Network.Elements)), make([]bool, s.Network.Nodes)
-	for i := range s.Network.Elements {
-		b.can[i] = b.may(&s.Network.Elements[i])
-	}
-	b.reach()
-	return b
-}
-
-// redraw is the outline of another position, in the same room.
-func (b *bounder) redraw(p *Position) {
-	b.p = p
-	b.sources()
-	for _, i := range b.s.contacts {
-		b.can[i] = b.may(&b.s.Network.Elements[i])
-	}
-	b.reach()
-}
 
 // room makes room for what is bounded. What is worked out along the way is in the
 // desk's room; what is bounded goes to the asker.
@@ -165,25 +141,26 @@ func (b *bounder) sources() {
 // edges lists what may conduct, as the forest wants it.
 func (b *bounder) edges() []edge {
 	list := make([]edge, 0, len(b.can))
-	for i := range b.s.Network.Elements {
-		e := &b.s.Network.Elements[i]
-		if b.can[i] && e.A != e.B {
-			list = append(list, edge{element: i, a: e.A, b: e.B, oneWay: e.Kind == network.Diode, group: b.exclusive(i)})
+	for i := range b.s.digests {
+		e := &b.s.digests[i]
+		if b.can[i] && e.a != e.b {
+			list = append(list, edge{element: int32(i), a: e.a, b: e.b, oneWay: e.kind == network.Diode, group: b.exclusive(i)})
 		}
 	}
 	return list
 }
 
 // exclusive groups the throws of one switch, and a relay's two contacts.
-func (b *bounder) exclusive(i int) int {
-	e := &b.s.Network.Elements[i]
-	switch {
-	case e.Kind != network.Contact:
+func (b *bounder) exclusive(i int) int32 {
+	if b.s.digests[i].kind != network.Contact {
+		return 0
+	}
+	switch e := &b.s.Network.Elements[i]; {
 	case e.Gate.By == network.Hand && e.Device != nil && len(e.Device.Terminals) > 2:
-		return 1 + e.Device.Terminals[0].Index
+		return 1 + int32(e.Device.Terminals[0].Index)
 	case e.Gate.By == network.Relay && e.Gate.Coil >= 0:
 		// A coil's terminals have numbers of their own.
-		return 1 + b.s.Network.Elements[e.Gate.Coil].A
+		return 1 + b.s.digests[e.Gate.Coil].a
 	}
 	return 0
 }
@@ -191,13 +168,12 @@ func (b *bounder) exclusive(i int) int {
 // groups finds how far the volts of every connected part can rise: to those of
 // the greatest source on it or on parts that loads join to it.
 func (b *bounder) groups() {
-	n := b.s.Network
 	for v := range b.group {
-		b.group[v] = v
+		b.group[v] = int32(v)
 	}
 	for _, i := range b.s.loads {
-		if e := &n.Elements[i]; bridges(n, e) {
-			b.join(b.forest.comp[e.A], b.forest.comp[e.B])
+		if e := b.s.digests[i]; e.bridges() {
+			b.join(b.forest.comp[e.a], b.forest.comp[e.b])
 		}
 	}
 	for range 1 + b.count() {
@@ -219,12 +195,12 @@ func (b *bounder) count() int {
 	return count
 }
 
-func (b *bounder) join(x, y int) {
+func (b *bounder) join(x, y int32) {
 	x, y = b.groupOf(x), b.groupOf(y)
 	b.group[max(x, y)] = min(x, y)
 }
 
-func (b *bounder) groupOf(comp int) int {
+func (b *bounder) groupOf(comp int32) int32 {
 	for b.group[comp] != comp {
 		comp = b.group[comp]
 	}

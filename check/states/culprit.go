@@ -1,6 +1,8 @@
 package states
 
 import (
+	"slices"
+
 	"hame/check/network"
 	"hame/lang/harness"
 )
@@ -10,7 +12,7 @@ import (
 // where nothing can be split by. Of a relay the coil is told, else -1.
 func (b *bounder) culprit() (d *harness.Device, coil int) {
 	n := b.s.Network
-	shorted := map[int]bool{}
+	shorted := map[int32]bool{}
 	for _, i := range b.s.sources {
 		e := &n.Elements[i]
 		if !b.supply[i].off && b.forest.comp[e.A] == b.forest.comp[e.B] {
@@ -49,17 +51,19 @@ func (b *bounder) lonely() *harness.Device {
 // between finds a switch that alone parts a source from a battery.
 func (b *bounder) between(i int) *harness.Device {
 	n := b.s.Network
-	near := b.always(n.Elements[i].A, n.Elements[i].B)
-	var poles []int
+	var far [][]bool // of each battery's poles
 	for _, k := range b.s.sources {
 		if s := &n.Elements[k]; k != i && s.Source.Sort == "battery" {
-			poles = append(poles, s.A, s.B)
+			far = append(far, b.joinedTo(s.A), b.joinedTo(s.B))
 		}
 	}
-	far := b.always(poles...)
+	near := [][]bool{b.joinedTo(n.Elements[i].A), b.joinedTo(n.Elements[i].B)}
 	for _, k := range b.s.contacts {
+		if !b.can[k] || !between(b.s.digests[k], near, far) {
+			continue
+		}
 		c := &n.Elements[k]
-		if c.Gate.By != network.Hand || !b.can[k] || !(near[c.A] && far[c.B] || near[c.B] && far[c.A]) {
+		if c.Gate.By != network.Hand {
 			continue
 		}
 		_, set := b.p.Throws[c.Device]
@@ -68,6 +72,14 @@ func (b *bounder) between(i int) *harness.Device {
 		}
 	}
 	return nil
+}
+
+// between: one end of a contact is joined to some poles, and the other to others.
+func between(d digest, near, far [][]bool) bool {
+	among := func(of [][]bool, v int32) bool {
+		return slices.ContainsFunc(of, func(joined []bool) bool { return joined[v] })
+	}
+	return among(near, d.a) && among(far, d.b) || among(near, d.b) && among(far, d.a)
 }
 
 // helps: a source is backed with a switch closed.

@@ -11,7 +11,7 @@ import (
 func (b *bounder) loads() {
 	n := b.s.Network
 	for _, i := range b.s.loads {
-		b.load(i, &n.Elements[i])
+		b.load(i)
 	}
 	for _, i := range b.s.sources {
 		b.source(i, &n.Elements[i])
@@ -36,16 +36,16 @@ func (b *bounder) source(i int, e *network.Element) {
 	}
 	if s.takes > 0 && b.s.Network.Return(e.B) {
 		const rounding = 1e-6
-		above := max(0, b.topOf(e.A)-s.volts) + b.offset + rounding
+		above := max(0, b.topOf(int32(e.A))-s.volts) + b.offset + rounding
 		b.back[i] = min(b.back[i], above/s.ohm)
 	}
 }
 
 // load: a load that bridges two feeds may be fed from either end, and one on a
 // return that is off may see the difference of two returns the wrong way round.
-func (b *bounder) load(i int, e *network.Element) {
+func (b *bounder) load(i int) {
 	b.fore[i], b.back[i] = 0, 0
-	l := e.Load
+	l, e := b.s.Network.Elements[i].Load, b.s.digests[i]
 	if !draws(l, b.p) || l.Sort == "converter" {
 		return
 	}
@@ -53,21 +53,24 @@ func (b *bounder) load(i int, e *network.Element) {
 		l = &network.LoadSpec{Amps: l.StandbyA, AtV: l.AtV}
 	}
 	heat := b.heat(i)
-	hi, ohm := b.hi[i], b.ohm[e.A]+b.ohm[e.B]
+	hi, ohm := b.hi[i], b.ohmTo(e.a)+b.ohmTo(e.b)
 	if b.lone >= 0 {
 		hi, ohm = min(hi, b.supply[b.lone].volts), ohm+b.supply[b.lone].ohm
 	}
 	top := atMost(l, heat, hi, ohm)
 	most := mostAmps(l, heat, b.lo[i], top)
 	wrong := mostAmps(l, heat, 0, min(b.offset, b.hi[i]))
-	if bridges(b.s.Network, e) {
+	if e.bridges() {
 		wrong = mostAmps(l, heat, 0, b.hi[i])
 	}
 	b.fore[i], b.back[i] = most, wrong
-	if b.s.Network.Return(e.A) && !b.s.Network.Return(e.B) { // the wrong way round
+	if e.aBack && !e.bBack { // the wrong way round
 		b.fore[i], b.back[i] = wrong, most
 	}
 }
+
+// ohmTo is the resistance that lies between a node and all sources.
+func (b *bounder) ohmTo(node int32) float64 { return b.ohm[b.forest.ranks[node]] }
 
 // heat is how much a coil's resistance has grown since 20 degC.
 func (b *bounder) heat(i int) float64 { return tables.CopperAt(1, b.s.ambient(i, b.p)) }
@@ -76,28 +79,28 @@ func (b *bounder) heat(i int) float64 { return tables.CopperAt(1, b.s.ambient(i,
 // their surroundings do not let them give is left out the second time.
 func (b *bounder) currents() {
 	for range 2 {
-		own := b.own()
-		b.forest.gather(own)
-		b.clip(own)
+		b.own()
+		b.forest.gather()
+		b.clip()
 	}
-	for k := range b.forest.blocks {
-		blk := &b.forest.blocks[k]
-		if b.meshed(blk) || b.looped(blk) {
-			continue
+	for q := range b.forest.seats {
+		if s := &b.forest.seats[q]; s.from {
+			b.fore[s.element], b.back[s.element] = b.forest.through(int32(q))
 		}
-		b.passes(blk)
+	}
+	for _, blk := range b.forest.loops {
+		b.forest.fetch(blk)
+		if !b.meshed(blk) && !b.looped(blk) {
+			b.passes(blk)
+		}
 	}
 	b.astray = b.strays()
-	b.jointly(b.own())
+	b.own()
+	b.jointly()
 }
 
-// passes bounds the edges of a block by what it lets through.
+// passes bounds the edges of a block of loops by what it lets through.
 func (b *bounder) passes(blk *block) {
-	if len(blk.edges) == 1 {
-		e := blk.edges[0]
-		b.fore[e.element], b.back[e.element] = blk.through(e)
-		return
-	}
 	all := blk.crossing()
 	for _, e := range blk.edges {
 		b.fore[e.element], b.back[e.element] = all, all
@@ -105,24 +108,23 @@ func (b *bounder) passes(blk *block) {
 }
 
 // own is what the nodes' own loads and sources give and take.
-func (b *bounder) own() []flows {
-	n := b.s.Network
-	own := b.d.own
+func (b *bounder) own() {
+	own, ranks := b.forest.own, b.forest.ranks
 	clear(own)
 	b.wrong = 0
 	for _, i := range b.s.ends {
-		e := &n.Elements[i]
+		e := b.s.digests[i]
 		f, r := b.fore[i], b.back[i]
-		switch e.Kind {
+		switch e.kind {
 		case network.Source:
 			f, r = r, f // what it gives comes out of A
 		case network.Load:
 			b.wrong += r
 		}
-		own[e.A] = own[e.A].plus(flows{gives: r, takes: f})
-		own[e.B] = own[e.B].plus(flows{gives: b.spared(i, f), takes: b.returned(i, r)})
+		top, foot := &own[ranks[e.a]], &own[ranks[e.b]]
+		*top = top.plus(flows{gives: r, takes: f})
+		*foot = foot.plus(flows{gives: b.spared(i, f), takes: b.returned(i, r)})
 	}
-	return own
 }
 
 // spared is what a load gives back at its negative. A converter that raises the
@@ -152,20 +154,13 @@ func (b *bounder) returned(i int, amps float64) float64 {
 }
 
 // clip bounds loads and sources by what their surroundings give and take.
-func (b *bounder) clip(own []flows) {
-	var t tally
-	f := b.forest
-	around := b.d.around
-	for v := range around {
-		f.count(&t, v, own[v], -1)
-		around[v] = t.sum
-	}
-	n := b.s.Network
+func (b *bounder) clip() {
+	around, ranks := b.forest.around, b.forest.ranks
 	for _, i := range b.s.ends {
-		e := &n.Elements[i]
-		a, c := around[e.A], around[e.B]
+		e := b.s.digests[i]
+		a, c := around[ranks[e.a]], around[ranks[e.b]]
 		fore, back := b.fore[i], b.back[i] // its own, that are part of what is around it
-		switch e.Kind {
+		switch e.kind {
 		case network.Load:
 			if _, converter := b.s.outputs[i]; converter {
 				c.takes = a.gives // its own output takes some back
@@ -178,9 +173,8 @@ func (b *bounder) clip(own []flows) {
 			}
 			b.fore[i] = min(fore, max(0, min(a.takes, c.gives)-back-b.relief[i]))
 			b.back[i] = min(back, max(0, min(a.gives, c.takes)-fore))
-			if e.Source.Sort == "converter" && e.Source.Input >= 0 {
-				in := e.Source.Input
-				b.fore[in] = min(b.fore[in], drawnBy(e.Source, b.fore[i], b.lo[in]))
+			if spec := b.s.Network.Elements[i].Source; spec.Sort == "converter" && spec.Input >= 0 {
+				b.fore[spec.Input] = min(b.fore[spec.Input], drawnBy(spec, b.fore[i], b.lo[spec.Input]))
 			}
 		}
 	}
@@ -197,9 +191,9 @@ func (b *bounder) apart() float64 {
 			continue
 		}
 		drops := b.drops(e.B, either)
-		for v := range drops {
-			if n.Return(v) && !math.IsInf(drops[v], 1) {
-				most = max(most, drops[v])
+		for r, drop := range drops {
+			if !(drop <= most) && !math.IsInf(drop, 1) && n.Return(int(b.forest.nodes[r])) {
+				most = max(most, drop)
 			}
 		}
 		b.d.give(drops)

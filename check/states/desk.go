@@ -9,15 +9,15 @@ import (
 // every frame takes its own room.
 type desk struct {
 	kept   []keptForest // of the last frames
-	own    []flows      // by node
-	around []flows
-	in     []line
+	in     []line       // by rank
 	out    []line
 	drops  [][]float64 // that are not in use
-	todo   []seat
+	todo   []step
 	across []float64
 	floats []float64
 	worker *bounder
+	known  outlines
+	joined map[int][]bool // as the worker has it, where no switch is set
 }
 
 // keptForest is a forest with what may conduct in it, which is all that it hangs
@@ -30,11 +30,8 @@ type keptForest struct {
 // mostForests is how many are kept: one for each place of the key.
 const mostForests = 3
 
-func newDesk(nodes int) *desk {
-	return &desk{
-		own: make([]flows, nodes), around: make([]flows, nodes),
-		in: make([]line, nodes), out: make([]line, nodes),
-	}
+func newDesk(nodes int, known outlines) *desk {
+	return &desk{in: make([]line, nodes), out: make([]line, nodes), known: known, joined: map[int][]bool{}}
 }
 
 // sit begins with another frame: with its outline.
@@ -42,11 +39,17 @@ func (d *desk) sit(s *Solver, p *Position, in map[int]bool) *bounder {
 	if d.worker == nil {
 		d.worker = s.outline(p, in)
 		d.worker.d = d
-		return d.worker
 	}
 	b := d.worker
 	b.in, b.joined, b.reaches = in, nil, b.reaches[:0]
-	b.redraw(p)
+	if len(p.Throws) == 0 {
+		b.joined = d.joined
+	}
+	if known := d.known.of(p); known != nil && len(in) == 0 {
+		b.copy(p, known)
+	} else {
+		b.redraw(p)
+	}
 	return b
 }
 
@@ -64,13 +67,6 @@ func (d *desk) forest(b *bounder) *forest {
 	}
 	d.kept = append(d.kept, keptForest{slices.Clone(b.can), made})
 	return made
-}
-
-// forget drops what hangs on temperature.
-func (f *forest) forget() {
-	for k := range f.blocks {
-		f.blocks[k].states, f.blocks[k].shares = nil, nil
-	}
 }
 
 // take is room for drops, all infinite.

@@ -2,67 +2,65 @@ package states
 
 // gather sums what each side of every block can give and take, from what the
 // nodes give and take themselves.
-func (f *forest) gather(own []flows) {
+func (f *forest) gather() {
 	var t tally
-	for k := len(f.order) - 1; k >= 0; k-- {
-		v := f.order[k]
-		up := f.up[v]
-		for _, s := range f.seats[v] {
-			if s.block != up.block {
-				f.look(s)
+	for r := len(f.up) - 1; r >= 0; r-- {
+		up := f.up[r]
+		for q := f.first[r]; q < f.first[r+1]; q++ {
+			if q != up {
+				f.look(q)
 			}
 		}
-		if up.block >= 0 {
-			f.count(&t, v, own[v], up.block)
-			f.blocks[up.block].hang[up.at] = t.without(f.group(up.block))
+		if up != none {
+			f.count(&t, r, up)
+			f.hang[up] = t.without(f.seats[up].group)
 		}
 	}
-	for _, v := range f.order {
-		f.count(&t, v, own[v], -1)
-		for _, s := range f.seats[v] {
-			if s.block != f.up[v].block {
-				f.settle(&t, s)
+	for r, up := range f.up {
+		f.count(&t, r, none)
+		f.around[r] = t.sum
+		for q := f.first[r]; q < f.first[r+1]; q++ {
+			if q != up {
+				f.settle(&t, q)
 			}
 		}
 	}
 }
 
 // settle fills in a block from its node towards the root outwards.
-func (f *forest) settle(t *tally, s seat) {
-	b := &f.blocks[s.block]
-	b.hang[s.at] = t.except(f.group(s.block), b.beyond[s.at])
-	for at := range b.nodes {
-		if at != s.at {
-			f.look(seat{s.block, at})
+func (f *forest) settle(t *tally, q int32) {
+	s := &f.seats[q]
+	f.hang[q] = t.except(s.group, f.beyond[q])
+	if s.other >= 0 {
+		f.look(s.other)
+		return
+	}
+	for _, at := range f.loops[s.loop()].seats {
+		if at != q {
+			f.look(at)
 		}
 	}
 }
 
 // look sums what lies beyond a block, seen from one of its nodes.
-func (f *forest) look(s seat) {
-	b := &f.blocks[s.block]
+func (f *forest) look(q int32) {
+	s := &f.seats[q]
 	var sum flows
-	for at, h := range b.hang {
-		if at != s.at {
-			sum = sum.plus(h)
+	if s.other >= 0 {
+		sum = sum.plus(f.hang[s.other])
+	} else {
+		for _, at := range f.loops[s.loop()].seats {
+			if at != q {
+				sum = sum.plus(f.hang[at])
+			}
 		}
 	}
-	if len(b.edges) == 1 && b.edges[0].oneWay {
-		if b.nodes[s.at] == b.edges[0].a {
-			sum.gives = 0
-		} else {
-			sum.takes = 0
-		}
+	if s.oneWay && s.from {
+		sum.gives = 0
+	} else if s.oneWay {
+		sum.takes = 0
 	}
-	b.beyond[s.at] = sum
-}
-
-// group is a block's group, if it is one edge.
-func (f *forest) group(b int) int {
-	if len(f.blocks[b].edges) == 1 {
-		return f.blocks[b].edges[0].group
-	}
-	return 0
+	f.beyond[q] = sum
 }
 
 // tally is what a node and all beyond its blocks give and take; of the blocks
@@ -73,30 +71,30 @@ type tally struct {
 }
 
 type grouped struct {
-	group int
+	group int32
 	most  flows
 }
 
 // count sums up a node without one of its blocks.
-func (f *forest) count(t *tally, v int, own flows, without int) {
-	t.sum, t.groups = own, t.groups[:0]
-	for _, s := range f.seats[v] {
-		if s.block == without {
-			continue
-		}
-		beyond := f.blocks[s.block].beyond[s.at]
-		if g := f.group(s.block); g != 0 {
-			t.join(g, beyond)
-		} else {
-			t.sum = t.sum.plus(beyond)
+func (f *forest) count(t *tally, rank int, without int32) {
+	sum := f.own[rank]
+	t.groups = t.groups[:0]
+	for q := f.first[rank]; q < f.first[rank+1]; q++ {
+		switch g := f.seats[q].group; {
+		case q == without:
+		case g != 0:
+			t.join(g, f.beyond[q])
+		default:
+			sum = sum.plus(f.beyond[q])
 		}
 	}
 	for _, g := range t.groups {
-		t.sum = t.sum.plus(g.most)
+		sum = sum.plus(g.most)
 	}
+	t.sum = sum
 }
 
-func (t *tally) join(group int, x flows) {
+func (t *tally) join(group int32, x flows) {
 	for i := range t.groups {
 		if t.groups[i].group == group {
 			t.groups[i].most = t.groups[i].most.most(x)
@@ -107,7 +105,7 @@ func (t *tally) join(group int, x flows) {
 }
 
 // without is the sum while an edge of the group is closed that was not counted.
-func (t *tally) without(group int) flows {
+func (t *tally) without(group int32) flows {
 	for _, g := range t.groups {
 		if g.group == group {
 			return t.sum.minus(g.most)
@@ -117,27 +115,20 @@ func (t *tally) without(group int) flows {
 }
 
 // except is the sum on the near side of a block that was counted.
-func (t *tally) except(group int, beyond flows) flows {
+func (t *tally) except(group int32, beyond flows) flows {
 	if group != 0 {
 		return t.without(group)
 	}
 	return t.sum.minus(beyond)
 }
 
-// through is the most that can flow along a block's edge, from a to b and back.
-// Along one edge it is what one side gives and the other takes; within loops it
-// is all that crosses the block.
-func (b *block) through(e edge) (ab, ba float64) {
-	if len(b.edges) > 1 {
-		all := b.crossing()
-		return all, all
-	}
-	x, y := b.hang[0], b.hang[1]
-	if b.nodes[0] != e.a {
-		x, y = y, x
-	}
+// through is the most that can flow along an edge that is a block, from a to b and
+// back: what one side gives and the other takes. The seat is the one at a.
+func (f *forest) through(q int32) (ab, ba float64) {
+	s := &f.seats[q]
+	x, y := f.hang[q], f.hang[s.other]
 	ab, ba = min(x.gives, y.takes), min(y.gives, x.takes)
-	if e.oneWay {
+	if s.oneWay {
 		ba = 0
 	}
 	return ab, ba

@@ -9,11 +9,10 @@ import (
 // guess sets out with the volts that loads get with no drop, or with any drop
 // that there can be.
 func (b *bounder) guess(drop float64) {
-	n := b.s.Network
 	b.offset = drop * b.all
 	for _, i := range b.s.loads {
-		e := &n.Elements[i]
-		top := max(b.topOf(e.A), b.topOf(e.B))
+		e := b.s.digests[i]
+		top := max(b.topOf(e.a), b.topOf(e.b))
 		b.hi[i] = top + b.offset
 		b.lo[i] = (1 - drop) * top
 		if b.sneaks[i] {
@@ -62,17 +61,16 @@ const (
 func (b *bounder) lower(lo []float64, offset float64) {
 	grow := max(0, offset-b.offset)
 	b.offset = max(b.offset, offset+slackV+slackShare*grow)
-	n := b.s.Network
 	for _, i := range b.s.loads {
-		e := &n.Elements[i]
-		b.hi[i] = max(b.topOf(e.A), b.topOf(e.B)) + b.offset
+		e := b.s.digests[i]
+		b.hi[i] = max(b.topOf(e.a), b.topOf(e.b)) + b.offset
 		if fall := b.lo[i] - lo[i]; fall > 0 {
 			b.lo[i] = max(0, lo[i]-slackV-slackShare*fall)
 		}
 	}
 }
 
-func (b *bounder) topOf(v int) float64 { return b.top[b.groupOf(b.forest.comp[v])] }
+func (b *bounder) topOf(v int32) float64 { return b.top[b.groupOf(b.forest.comp[v])] }
 
 // hold lowers the least volts of all loads to what one source, if it is the
 // only one that is joined to them, holds up. One that cannot hold its volts
@@ -108,18 +106,20 @@ func (b *bounder) bears(i int) bool {
 func (b *bounder) spread(volts float64, e *network.Element, low []float64, been map[int]bool) {
 	n := b.s.Network
 	up := b.drops(e.A, away)
+	ranks := b.forest.ranks
 	for _, i := range b.s.loads {
-		l := &n.Elements[i]
-		drop := min(up[l.A]+low[l.B], up[l.B]+low[l.A])
+		x, y := ranks[b.s.digests[i].a], ranks[b.s.digests[i].b]
+		drop := min(up[x]+low[y], up[y]+low[x])
 		if !math.IsInf(drop, 1) {
 			b.least[i] = min(b.least[i], max(0, volts-drop))
 		}
 	}
 	for _, i := range b.s.sources {
 		l := &n.Elements[i]
-		if !been[i] && !math.IsInf(up[l.B], 1) && math.IsInf(up[l.A], 1) && l.Source.Sort == "battery" {
+		x, y := up[ranks[l.A]], up[ranks[l.B]]
+		if !been[i] && !math.IsInf(y, 1) && math.IsInf(x, 1) && l.Source.Sort == "battery" {
 			been[i] = true
-			b.spread(volts-up[l.B]+b.supply[i].volts-b.supply[i].ohm*b.fore[i], l, low, been)
+			b.spread(volts-y+b.supply[i].volts-b.supply[i].ohm*b.fore[i], l, low, been)
 		}
 	}
 	b.d.give(up)
@@ -151,14 +151,12 @@ func (b *bounder) joinedTo(node int) []bool {
 	return seen
 }
 
-// always marks what is joined to any of some nodes in all positions.
-func (b *bounder) always(from ...int) []bool {
+// always marks what is joined to a node in all positions.
+func (b *bounder) always(from int) []bool {
 	n := b.s.Network
 	seen := make([]bool, n.Nodes)
-	for _, v := range from {
-		seen[v] = true
-	}
-	for todo := from; len(todo) > 0; {
+	seen[from] = true
+	for todo := []int{from}; len(todo) > 0; {
 		v := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
 		for _, i := range n.At[v] {

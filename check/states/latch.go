@@ -4,11 +4,11 @@ import "hame/check/network"
 
 // latches lists the coils that their own relay's closing contact may feed: those
 // on one side of it, while what may be a source lies on the other.
-func latches(n *network.Network, relays []int) []int {
+func latches(n *network.Network, digests []digest, relays []int) []int {
 	if len(relays) == 0 {
 		return nil
 	}
-	s := newSplits(n)
+	s := newSplits(n, digests)
 	var list []int
 	for _, i := range relays {
 		if e := &n.Elements[i]; !e.Gate.Rest && s.holds(i, &n.Elements[e.Gate.Coil]) {
@@ -24,57 +24,63 @@ func latches(n *network.Network, relays []int) []int {
 type splits struct {
 	n       *network.Network
 	forest  *forest
-	block   map[int]int // by element: its block
-	number  []int       // by node
-	size    []int       // by node: of what hangs on it, itself included
-	sourced []int       // by number, and one more: how many before it may be sources
+	seat    []int32 // by element: a seat of its block, none where it has none
+	number  []int   // by rank
+	size    []int   // by rank: of what hangs on it, itself included
+	sourced []int   // by number, and one more: how many before it may be sources
 }
 
-func newSplits(n *network.Network) *splits {
-	var edges []edge
-	for i := range n.Elements {
-		if e := &n.Elements[i]; carries(e) && e.A != e.B && !n.Return(e.A) && !n.Return(e.B) {
-			edges = append(edges, edge{element: i, a: e.A, b: e.B})
+func newSplits(n *network.Network, digests []digest) *splits {
+	edges := make([]edge, 0, len(digests))
+	for i, e := range digests {
+		if e.kind != network.Load && e.kind != network.Source && e.a != e.b && !e.aBack && !e.bBack {
+			edges = append(edges, edge{element: int32(i), a: e.a, b: e.b})
 		}
 	}
-	s := &splits{n: n, forest: newForest(n.Nodes, edges), block: map[int]int{}}
-	for b := range s.forest.blocks {
-		for _, e := range s.forest.blocks[b].edges {
-			s.block[e.element] = b
+	s := &splits{n: n, forest: newForest(n.Nodes, edges), seat: make([]int32, len(digests))}
+	for i := range s.seat {
+		s.seat[i] = none
+	}
+	for q, at := range s.forest.seats {
+		if at.from {
+			s.seat[at.element] = int32(q)
 		}
 	}
-	s.count()
+	for _, b := range s.forest.loops {
+		for _, e := range b.edges {
+			s.seat[e.element] = b.seats[0]
+		}
+	}
+	s.count(digests)
 	return s
 }
 
 // count numbers the nodes and counts the sources before each.
-func (s *splits) count() {
+func (s *splits) count(digests []digest) {
 	f := s.forest
 	s.number, s.size = make([]int, s.n.Nodes), make([]int, s.n.Nodes)
 	s.sourced = make([]int, s.n.Nodes+1)
-	for k := len(f.order) - 1; k >= 0; k-- {
-		v := f.order[k]
-		s.size[v]++
-		if up := f.up[v]; up.block >= 0 {
-			s.size[f.top(up.block)] += s.size[v]
+	for r := len(f.up) - 1; r >= 0; r-- {
+		s.size[r]++
+		if top := f.top(r); top != none {
+			s.size[top] += s.size[r]
 		}
 	}
 	free, roots := make([]int, s.n.Nodes), 0
-	for _, v := range f.order {
-		if up := f.up[v]; up.block >= 0 {
-			top := f.top(up.block)
-			s.number[v] = free[top]
-			free[top] += s.size[v]
+	for r := range f.up {
+		if top := f.top(r); top != none {
+			s.number[r] = free[top]
+			free[top] += s.size[r]
 		} else {
-			s.number[v] = roots
-			roots += s.size[v]
+			s.number[r] = roots
+			roots += s.size[r]
 		}
-		free[v] = s.number[v] + 1
+		free[r] = s.number[r] + 1
 	}
-	for i := range s.n.Elements {
-		if e := &s.n.Elements[i]; e.Kind == network.Source || bridges(s.n, e) {
-			s.sourced[s.number[e.A]+1]++
-			s.sourced[s.number[e.B]+1]++
+	for _, e := range digests {
+		if e.kind == network.Source || e.bridges() {
+			s.sourced[s.number[f.ranks[e.a]]+1]++
+			s.sourced[s.number[f.ranks[e.b]]+1]++
 		}
 	}
 	for k := range s.n.Nodes {
@@ -85,24 +91,27 @@ func (s *splits) count() {
 // holds: a coil lies on one side of a contact, and a source on the other. Where
 // something leads round the contact both do.
 func (s *splits) holds(contact int, coil *network.Element) bool {
-	b, ok := s.block[contact]
-	if !ok {
+	f, q := s.forest, s.seat[contact]
+	if q == none {
 		return false
 	}
-	blk := &s.forest.blocks[b]
-	root := s.forest.comp[blk.nodes[0]]
-	whole := [2]int{s.number[root], s.number[root] + s.size[root]}
+	root := f.comp[f.nodes[f.seats[q].node]]
+	whole := s.below(f.ranks[root])
 	beyond := whole
-	if len(blk.edges) == 1 {
-		v := blk.edges[0].a + blk.edges[0].b - s.forest.top(b)
-		beyond = [2]int{s.number[v], s.number[v] + s.size[v]}
+	if f.seats[q].other >= 0 {
+		if v := f.seats[q].node; f.up[v] == q {
+			beyond = s.below(v)
+		} else {
+			beyond = s.below(f.far(q))
+		}
 	}
 	total, far := s.sources(whole), s.sources(beyond)
 	for _, v := range [2]int{coil.A, coil.B} {
-		if s.forest.comp[v] != root || s.n.Return(v) {
+		if f.comp[v] != root || s.n.Return(v) {
 			continue
 		}
-		inside := s.number[v] >= beyond[0] && s.number[v] < beyond[1]
+		number := s.number[f.ranks[v]]
+		inside := number >= beyond[0] && number < beyond[1]
 		if beyond == whole && total > 0 || inside && total > far || !inside && far > 0 {
 			return true
 		}
@@ -110,12 +119,12 @@ func (s *splits) holds(contact int, coil *network.Element) bool {
 	return false
 }
 
-func (s *splits) sources(numbers [2]int) int { return s.sourced[numbers[1]] - s.sourced[numbers[0]] }
-
-// carries: current may pass on.
-func carries(e *network.Element) bool {
-	return e.Kind != network.Load && e.Kind != network.Source
+// below are the numbers of a node, by rank, and of all that hangs on it.
+func (s *splits) below(rank int32) [2]int {
+	return [2]int{s.number[rank], s.number[rank] + s.size[rank]}
 }
+
+func (s *splits) sources(numbers [2]int) int { return s.sourced[numbers[1]] - s.sourced[numbers[0]] }
 
 // with adds to a list what it does not hold yet.
 func with(list []int, x int) []int {

@@ -44,15 +44,12 @@ func lineOf(l *network.LoadSpec, heat, top, own, bound float64) line {
 	return line{c: bound}
 }
 
-// reach is a block with no source beyond it, seen from the node next to one.
-type reach struct{ block, near int }
-
 // lines are what nodes and all beyond them take in and give out.
 type lines struct {
 	b         *bounder
-	in, out   []line
-	exclusive map[[2]int][2]line // by node and group: what was counted of it
-	highest   float64            // the volts that no part rises above
+	in, out   []line               // by rank
+	exclusive map[[2]int32][2]line // by rank and group: what was counted of it
+	highest   float64              // the volts that no part rises above
 	// up and home are the resistances that all that one source gives flows through,
 	// from its upper pole on and back to its lower one.
 	up, home float64
@@ -62,46 +59,51 @@ type lines struct {
 // flows along one flows through all that lies between it and the sources, and
 // so takes volts off what it flows for: many loads together do not each draw
 // what they would alone. With one source its own resistance counts too.
-func (b *bounder) jointly(own []flows) {
-	l := &lines{b: b, in: b.d.in, out: b.d.out, exclusive: map[[2]int][2]line{}, highest: slices.Max(b.top)}
+func (b *bounder) jointly() {
+	f := b.forest
+	l := &lines{b: b, in: b.d.in, out: b.d.out, exclusive: map[[2]int32][2]line{}, highest: slices.Max(b.top)}
 	if b.lone >= 0 {
-		e := &b.s.Network.Elements[b.lone]
-		l.up, l.home = b.trunk(own, e.A), b.trunk(own, e.B)
+		e := b.s.digests[b.lone]
+		l.up, l.home = b.trunk(f.ranks[e.a]), b.trunk(f.ranks[e.b])
 	}
-	for v, o := range own {
-		l.in[v], l.out[v] = line{c: o.takes}, line{c: o.gives}
+	for r, o := range f.own {
+		l.in[r], l.out[r] = line{c: o.takes}, line{c: o.gives}
 	}
 	for _, i := range b.s.loads {
-		if e := &b.s.Network.Elements[i]; b.plain(i, e) {
-			l.load(i, e)
+		if b.plain(i) {
+			l.load(i)
 		}
 	}
 	for k := len(b.reaches) - 1; k >= 0; k-- {
 		l.pass(b.reaches[k])
 	}
 	if b.lone >= 0 {
-		e := &b.s.Network.Elements[b.lone]
+		e := b.s.digests[b.lone]
 		s := &b.supply[b.lone]
-		up, low := l.in[e.A].from(s.volts, s.ohm+l.home), l.out[e.B].from(s.volts, s.ohm+l.up)
+		up, low := l.in[f.ranks[e.a]].from(s.volts, s.ohm+l.home), l.out[f.ranks[e.b]].from(s.volts, s.ohm+l.up)
 		b.fore[b.lone] = min(b.fore[b.lone], max(0, min(up, low)))
 	}
 }
 
 // plain: the load stands between a feed and the return side, and is never fed
 // the wrong way round while its feed is live.
-func (b *bounder) plain(i int, e *network.Element) bool {
-	n := b.s.Network
+func (b *bounder) plain(i int) bool {
+	if e := b.s.digests[i]; e.aBack || !e.bBack || !(b.lo[i] > 0 && b.fore[i] > 0) {
+		return false
+	}
 	_, converter := b.s.outputs[i]
-	return !converter && e.Load.Sort != "converter" && !n.Return(e.A) && n.Return(e.B) && b.lo[i] > 0 && b.fore[i] > 0 &&
-		!(e.Load.StandbyA > 0 && b.p.Key == "off")
+	spec := b.s.Network.Elements[i].Load
+	return !converter && spec.Sort != "converter" && !(spec.StandbyA > 0 && b.p.Key == "off")
 }
 
-func (l *lines) load(i int, e *network.Element) {
+func (l *lines) load(i int) {
 	b := l.b
+	spec, ranks := b.s.Network.Elements[i].Load, b.forest.ranks
+	a, c := ranks[b.s.digests[i].a], ranks[b.s.digests[i].b]
 	top := b.unloaded(i)
 	heat, was := b.heat(i), line{c: b.fore[i]}
-	l.in[e.A] = l.in[e.A].minus(was).plus(lineOf(e.Load, heat, top, b.ohm[e.B]-l.home, b.fore[i]))
-	l.out[e.B] = l.out[e.B].minus(was).plus(lineOf(e.Load, heat, top, b.ohm[e.A]-l.up, b.fore[i]))
+	l.in[a] = l.in[a].minus(was).plus(lineOf(spec, heat, top, b.ohm[c]-l.home, b.fore[i]))
+	l.out[c] = l.out[c].minus(was).plus(lineOf(spec, heat, top, b.ohm[a]-l.up, b.fore[i]))
 }
 
 // unloaded is the most that a load can get with no drop at all.
@@ -112,47 +114,49 @@ func (b *bounder) unloaded(i int) float64 {
 	return b.hi[i]
 }
 
-// pass adds a block to the node from which it is seen, and lowers the bounds of
-// its edge.
-func (l *lines) pass(r reach) {
-	b := l.b
-	blk := &b.forest.blocks[r.block]
+// pass adds a block to the node from whose seat it is seen, and lowers the bounds
+// of its edge.
+func (l *lines) pass(q int32) {
+	f := l.b.forest
+	s := &f.seats[q]
 	var in, out line
-	for _, v := range blk.nodes {
-		if v != r.near {
-			in, out = in.plus(l.in[v]), out.plus(l.out[v])
+	if s.other >= 0 {
+		far := f.seats[s.other].node
+		in, out = l.edge(s, in.plus(l.in[far]), out.plus(l.out[far]))
+	} else {
+		for _, at := range f.loops[s.loop()].seats {
+			if far := f.seats[at].node; at != q {
+				in, out = in.plus(l.in[far]), out.plus(l.out[far])
+			}
 		}
 	}
-	if len(blk.edges) == 1 {
-		in, out = l.edge(blk.edges[0], r.near, in, out)
-	}
-	if g := b.forest.group(r.block); g != 0 {
-		key := [2]int{r.near, g}
+	if s.group != 0 {
+		key := [2]int32{s.node, s.group}
 		was := l.exclusive[key]
 		now := [2]line{was[0].most(in), was[1].most(out)}
 		l.exclusive[key] = now
 		in, out = now[0].minus(was[0]), now[1].minus(was[1])
 	}
-	l.in[r.near], l.out[r.near] = l.in[r.near].plus(in), l.out[r.near].plus(out)
+	l.in[s.node], l.out[s.node] = l.in[s.node].plus(in), l.out[s.node].plus(out)
 }
 
-// edge lowers the bounds of an edge, and tells its lines from the near end.
-func (l *lines) edge(e edge, near int, in, out line) (line, line) {
+// edge lowers the bounds of an edge, and tells its lines from its near end.
+func (l *lines) edge(e *seat, in, out line) (line, line) {
 	b := l.b
 	ohm := b.each[e.element]
 	in, out = in.behind(ohm), out.behind(ohm)
-	if e.oneWay && e.a == near {
+	if e.oneWay && e.from {
 		out = line{}
 	} else if e.oneWay {
 		in = line{}
 	}
-	volts, before := l.highest+b.offset, b.ohm[near]
+	volts, before := l.highest+b.offset, b.ohm[e.node]
 	if b.lone >= 0 {
 		volts, before = b.supply[b.lone].volts, before+b.supply[b.lone].ohm
 	}
 	most := func(x line, other float64) float64 { return x.from(volts+(before+other)*b.astray, before+other) }
 	far, home := &b.fore[e.element], &b.back[e.element]
-	if e.a != near {
+	if !e.from {
 		far, home = home, far
 	}
 	*far, *home = min(*far, most(in, l.home)), min(*home, most(out, l.up))
@@ -161,21 +165,23 @@ func (l *lines) edge(e edge, near int, in, out line) (line, line) {
 
 // trunk is the resistance between a source's pole and the first node at which
 // its current parts.
-func (b *bounder) trunk(own []flows, pole int) float64 {
-	ohm, at, from := 0.0, pole, -1
-	for at == pole || own[at] == (flows{}) {
-		var next []seat
-		for _, s := range b.forest.seats[at] {
-			if s.block != from && b.forest.blocks[s.block].beyond[s.at] != (flows{}) {
-				next = append(next, s)
+func (b *bounder) trunk(pole int32) float64 {
+	f := b.forest
+	ohm, at, by := 0.0, pole, none
+	for at == pole || f.own[at] == (flows{}) {
+		next, count := none, 0
+		for q := f.first[at]; q < f.first[at+1]; q++ {
+			if q != by && f.beyond[q] != (flows{}) {
+				next = q
+				count++
 			}
 		}
-		if len(next) != 1 || at == pole && b.serves(pole) || len(b.forest.blocks[next[0].block].edges) > 1 {
+		if count != 1 || at == pole && b.serves(int(f.nodes[pole])) || f.seats[next].other < 0 {
 			break
 		}
-		e := b.forest.blocks[next[0].block].edges[0]
-		ohm += b.each[e.element]
-		at, from = e.a+e.b-at, next[0].block
+		ohm += b.each[f.seats[next].element]
+		by = f.seats[next].other
+		at = f.seats[by].node
 	}
 	return ohm
 }

@@ -11,7 +11,7 @@ const mostLoop = 6
 // looped bounds the edges of a block in which contacts open and close, by each
 // state that they can be in together.
 func (b *bounder) looped(blk *block) bool {
-	if len(blk.edges) < 2 || len(blk.nodes) > mostMesh {
+	if len(blk.nodes) > mostMesh {
 		return false
 	}
 	if blk.states == nil {
@@ -39,9 +39,11 @@ func (b *bounder) looped(blk *block) bool {
 func (b *bounder) raise(part *loopPart, all float64) {
 	part.take()
 	for k, e := range part.edges {
-		ab, ba := part.through(e)
+		var ab, ba float64
 		if len(part.edges) > 1 {
 			ab, ba = part.greatest(part.shares[k], 1), part.greatest(part.shares[k], -1)
+		} else {
+			ab, ba = part.through(e)
 		}
 		b.fore[e.element] = max(b.fore[e.element], min(ab, all))
 		b.back[e.element] = max(b.back[e.element], min(ba, all))
@@ -54,6 +56,16 @@ type loopPart struct {
 	whole *block
 	from  []int // by node: where it is in the whole
 	held  []int // coils of relays that are out in this state though a node of theirs is here
+}
+
+// through is what one side of the only edge gives and the other takes. None is one
+// way here: see statesOf.
+func (p *loopPart) through(e edge) (ab, ba float64) {
+	x, y := p.hang[0], p.hang[1]
+	if p.nodes[0] != e.a {
+		x, y = y, x
+	}
+	return min(x.gives, y.takes), min(y.gives, x.takes)
 }
 
 func (p *loopPart) take() {
@@ -83,11 +95,11 @@ func (b *bounder) possible(parts []*loopPart) bool {
 }
 
 // feedOf lists the poles of a coil that are not on the return side.
-func (b *bounder) feedOf(coil int) []int {
-	var list []int
-	e := &b.s.Network.Elements[coil]
-	for _, v := range [2]int{e.A, e.B} {
-		if !b.s.Network.Return(v) {
+func (b *bounder) feedOf(coil int) []int32 {
+	var list []int32
+	e := b.s.digests[coil]
+	for _, v := range [2]int32{e.a, e.b} {
+		if !b.s.Network.Return(int(v)) {
 			list = append(list, v)
 		}
 	}
@@ -124,7 +136,7 @@ func (b *bounder) statesOf(blk *block) [][]*loopPart {
 
 // together: of each group one contact at most is closed.
 func (b *bounder) together(blk *block, open []bool) bool {
-	closed := map[int]int{}
+	closed := map[int32]int{}
 	for k, e := range blk.edges {
 		el := &b.s.Network.Elements[e.element]
 		if el.Kind != network.Contact || open[k] || e.group == 0 {
@@ -144,7 +156,7 @@ func (b *bounder) together(blk *block, open []bool) bool {
 
 // partsOf splits a block with some of its contacts open.
 func (b *bounder) partsOf(blk *block, open []bool) []*loopPart {
-	at := map[int]int{}
+	at := map[int32]int{}
 	root := make([]int, len(blk.nodes))
 	for k, v := range blk.nodes {
 		at[v], root[k] = k, k

@@ -13,7 +13,7 @@ const mostMesh = 40
 // each edge, so the bound is the greatest over all that its nodes may give and
 // take, which must come to nothing in sum.
 func (b *bounder) meshed(blk *block) bool {
-	if len(blk.edges) < 2 || len(blk.nodes) > mostMesh {
+	if len(blk.nodes) > mostMesh {
 		return false
 	}
 	if blk.shares == nil {
@@ -54,7 +54,7 @@ func (blk *block) greatest(shares []float64, sign float64) float64 {
 // shares gives, for each edge, what runs along it from its first node to its
 // second for each ampere that enters at a node and leaves at the first one.
 func (b *bounder) shares(blk *block) [][]float64 {
-	at := map[int]int{}
+	at := map[int32]int{}
 	for k, v := range blk.nodes {
 		at[v] = k
 	}

@@ -7,6 +7,11 @@ import "hame/check/network"
 func (b *bounder) reach() {
 	for b.fed = b.flood(); b.pull(); b.fed = b.flood() {
 	}
+	b.starve()
+}
+
+// starve takes converters for off whose input cannot be fed.
+func (b *bounder) starve() {
 	for _, i := range b.s.sources {
 		if in := b.input(i); in != nil && !b.fed[in.A] && !b.fed[in.B] {
 			b.supply[i].off = true

@@ -32,6 +32,7 @@ func (b *bounder) relieved(i int, relief, limit []float64) {
 	n := b.s.Network
 	e := &n.Elements[i]
 	pos, neg := b.joinedTo(e.A), b.joinedTo(e.B)
+	ranks := b.forest.ranks
 	var up, low []float64
 	for j, k := range b.s.sources {
 		s := &n.Elements[k]
@@ -42,7 +43,7 @@ func (b *bounder) relieved(i int, relief, limit []float64) {
 			up, low = b.drops(e.A, away), b.drops(e.B, towards)
 			defer b.d.give(up, low)
 		}
-		if volts := b.supply[i].volts - up[s.A] - low[s.B]; e.Source.Sort == "alternator" {
+		if volts := b.supply[i].volts - up[ranks[s.A]] - low[ranks[s.B]]; e.Source.Sort == "alternator" {
 			if volts-b.supply[i].ohm*b.supply[i].gives > b.supply[k].volts {
 				relief[j] += b.supply[i].gives
 			}

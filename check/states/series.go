@@ -6,55 +6,65 @@ import "hame/check/network"
 // sources: whatever a load there draws runs through it, alone or with what
 // others draw, and so takes that much off its volts at the least.
 func (b *bounder) series(ohm []float64) {
-	n := b.s.Network
-	own := b.d.own
-	clear(own)
-	var poles []int
+	f := b.forest
+	clear(f.own)
+	var poles []int32
 	for _, i := range b.s.sources {
-		if e := &n.Elements[i]; !b.supply[i].off {
-			poles = append(poles, e.A, e.B)
-			own[e.A], own[e.B] = flows{1, 1}, flows{1, 1}
+		if e := b.s.digests[i]; !b.supply[i].off {
+			poles = append(poles, e.a, e.b)
+			f.own[f.ranks[e.a]], f.own[f.ranks[e.b]] = flows{1, 1}, flows{1, 1}
 		}
 	}
-	b.forest.gather(own)
-	done := map[int]bool{}
+	f.gather()
+	done := map[int32]bool{}
 	for _, v := range poles {
-		if comp := b.forest.comp[v]; !done[comp] {
+		if comp := f.comp[v]; !done[comp] {
 			done[comp] = true
-			b.outwards(v, ohm)
+			b.outwards(f.ranks[v], ohm)
 		}
 	}
 }
 
 // outwards adds up, from a source on, the edges behind which there is no other.
-func (b *bounder) outwards(from int, ohm []float64) {
+func (b *bounder) outwards(from int32, ohm []float64) {
 	f := b.forest
-	todo := []seat{{-1, from}} // the block come from, and the node
+	todo := append(b.d.todo[:0], step{none, from})
 	for len(todo) > 0 {
 		at := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
-		for _, s := range f.seats[at.at] {
-			if s.block == at.block {
+		for q := f.first[at.to]; q < f.first[at.to+1]; q++ {
+			if q == at.by {
 				continue
 			}
-			blk := &f.blocks[s.block]
-			none := blk.beyond[s.at] == flows{}
-			sourceless := len(blk.edges) == 1 && none
-			if none {
-				b.reaches = append(b.reaches, reach{s.block, at.at})
+			sourceless := f.beyond[q] == flows{}
+			if sourceless {
+				b.reaches = append(b.reaches, q)
 			}
-			for _, v := range blk.nodes {
-				if v == at.at {
-					continue
-				}
-				ohm[v] = ohm[at.at]
-				if sourceless {
-					ohm[v] += b.each[blk.edges[0].element]
-				}
-				todo = append(todo, seat{s.block, v})
-			}
+			todo = b.outward(q, sourceless, ohm, todo)
 		}
 	}
+	b.d.todo = todo
+}
+
+// outward goes on from a seat to all others of its block.
+func (b *bounder) outward(q int32, sourceless bool, ohm []float64, todo []step) []step {
+	f := b.forest
+	s := &f.seats[q]
+	if s.other < 0 {
+		for _, far := range f.loops[s.loop()].seats {
+			if far != q {
+				ohm[f.seats[far].node] = ohm[s.node]
+				todo = append(todo, step{far, f.seats[far].node})
+			}
+		}
+		return todo
+	}
+	far := f.seats[s.other].node
+	ohm[far] = ohm[s.node]
+	if sourceless {
+		ohm[far] += b.each[s.element]
+	}
+	return append(todo, step{s.other, far})
 }
 
 // atMost is the most volts that a load gets of top behind a resistance: the

@@ -97,20 +97,30 @@ func (s *Solver) once(out *Point) bool {
 }
 
 func (s *Solver) copy(out *Point, solved *circuit.Point) {
-	if out.amps == nil {
-		out.amps = make([]float64, len(s.Network.Elements))
-	}
-	for i, br := range s.branches {
-		if br >= 0 {
-			out.amps[i] = solved.Current(br)
-		}
-	}
+	out.amps = s.byElement(out.amps, solved.ByBranch())
 	// A node of the network has the same number in the circuit.
 	out.volts, out.alive = solved.ByNode()
 	out.Sagging = nil
 	for _, br := range solved.Sagging() {
 		out.Sagging = append(out.Sagging, s.element[br])
 	}
+}
+
+// byElement puts what is known by branch by element. Where no converter puts them
+// into another order they are the same, and nothing is copied.
+func (s *Solver) byElement(into, branches []float64) []float64 {
+	if s.inOrder {
+		return branches
+	}
+	if into == nil {
+		into = make([]float64, len(s.branches))
+	}
+	for i, br := range s.branches {
+		if br >= 0 {
+			into[i] = branches[br]
+		}
+	}
+	return into
 }
 
 // mark tells one setting of the relays from another.

@@ -10,8 +10,10 @@ import (
 type Solver struct {
 	Network  *network.Network
 	net      *circuit.Net
+	digests  []digest         // by element
 	branches []circuit.Branch // by element; -1 where the element has none
 	element  []int            // by branch
+	inOrder  bool             // every element is the branch of its number
 	coils    []int            // elements that are relays' coils
 	relays   []int            // elements that are relays' contacts
 	sources  []int            // elements
@@ -43,7 +45,7 @@ const (
 // NewSolver does the work that is the same in all positions.
 func NewSolver(n *network.Network) *Solver {
 	s := &Solver{
-		Network: n, branches: make([]circuit.Branch, len(n.Elements)),
+		Network: n, digests: digests(n), branches: make([]circuit.Branch, len(n.Elements)),
 		coldC: make([]float64, len(n.Elements)), hotC: make([]float64, len(n.Elements)),
 	}
 	b := circuit.NewBuilder()
@@ -62,7 +64,7 @@ func NewSolver(n *network.Network) *Solver {
 	s.net = b.Compile()
 	s.state = s.net.State()
 	s.list()
-	s.latches = latches(n, s.relays)
+	s.latches = latches(n, s.digests, s.relays)
 	s.sneaks = sneaks(n)
 	return s
 }
@@ -70,11 +72,13 @@ func NewSolver(n *network.Network) *Solver {
 // list notes what is asked for in every position.
 func (s *Solver) list() {
 	s.element = make([]int, s.net.Branches())
+	s.inOrder = len(s.branches) == len(s.element)
 	s.outputs = map[int]int{}
 	for i, br := range s.branches {
 		if br >= 0 {
 			s.element[br] = i
 		}
+		s.inOrder = s.inOrder && int(br) == i
 		switch s.Network.Elements[i].Kind {
 		case network.Source:
 			s.sources, s.ends = append(s.sources, i), append(s.ends, i)

@@ -69,6 +69,7 @@ type surveyor struct {
 	crew   crew
 	drawn  *bounder // the room for outlines
 	covers []covering
+	outlines
 	// Work that is done, as the constants say.
 	thorough, sampled int
 }

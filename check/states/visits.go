@@ -55,14 +55,14 @@ func (v *surveyor) gather(frames []Position, live [][]hand, limit int, bounds []
 
 // bounds works out the frames' bounds beside all else, in order.
 func (v *surveyor) bounds(list []Position, live [][]hand, limit int) []chan []bound {
-	answers := make([]chan []bound, len(list))
+	answers, known := make([]chan []bound, len(list)), v.outlines
 	for i := range answers {
 		if !few(live[i], limit) {
 			answers[i] = make(chan []bound, 1)
 		}
 	}
 	go func() {
-		at := newDesk(v.solver.Network.Nodes)
+		at := newDesk(v.solver.Network.Nodes, known)
 		for i, frame := range list {
 			switch {
 			case answers[i] == nil:
@@ -115,7 +115,7 @@ func (v *surveyor) reached(fed []bool, h hand) bool {
 
 // live lists the switches that a source can reach.
 func (v *surveyor) live(p *Position) []hand {
-	fed := v.outline(p).fed
+	fed := v.frame(p).fed
 	var list []hand
 	for _, h := range v.hands {
 		if v.reached(fed, h) {
@@ -145,7 +145,7 @@ type covering struct {
 // cover lists the settings for a frame. It is the same for frames of one place of
 // the key, whatever their temperature.
 func (v *surveyor) cover(frame Position, hands []hand, limit int) []map[*harness.Device]int {
-	can := v.outline(&frame).can
+	can := v.frame(&frame).can
 	same := func(a, b hand) bool { return a.device == b.device }
 	for _, c := range v.covers {
 		if slices.Equal(c.can, can) && slices.EqualFunc(c.hands, hands, same) {
@@ -153,16 +153,6 @@ func (v *surveyor) cover(frame Position, hands []hand, limit int) []map[*harness
 		}
 	}
 	list := cover(v.solver.units(can, hands), max(limit, 1))
-	v.covers = append(v.covers, covering{slices.Clone(can), hands, list})
+	v.covers = append(v.covers, covering{can, hands, list})
 	return list
-}
-
-// outline is the outline of a position until the next is asked for.
-func (v *surveyor) outline(p *Position) *bounder {
-	if v.drawn == nil {
-		v.drawn = v.solver.outline(p, nil)
-	} else {
-		v.drawn.redraw(p)
-	}
-	return v.drawn
 }
