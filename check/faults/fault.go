@@ -72,17 +72,19 @@ func (r *Result) Behind(element int) []Fault {
 // ends are an element's ends, the one that is nearer to the source first.
 func (t *tree) ends(element int) (near, far int, reached bool) {
 	e := &t.n.Elements[element]
-	a, okA := t.feed[e.A]
-	b, okB := t.feed[e.B]
-	if a.via == element || b.via != element && a.ohm() > b.ohm() {
-		return e.B, e.A, okA && okB
+	a, b := t.feed.of(e.A), t.feed.of(e.B)
+	switch {
+	case a == nil || b == nil:
+		return e.A, e.B, false
+	case a.via == element || b.via != element && a.ohm() > b.ohm():
+		return e.B, e.A, true
 	}
-	return e.A, e.B, okA && okB
+	return e.A, e.B, true
 }
 
 // fault is a short at a node of the feed.
 func (t *tree) fault(node int) Fault {
-	s, supply := t.feed[node], &t.supply
+	s, supply := t.feed.of(node), &t.supply
 	back := t.returned(node)
 	f := Fault{
 		Source: t.source, Devices: t.devices(s.fuse), FeedOhm: s.hot, BackOhm: back.hot,

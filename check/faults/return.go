@@ -13,8 +13,10 @@ func (t *tree) placed() {
 			continue
 		}
 		for _, term := range d.Terminals {
-			if s, ok := t.back[term.Index]; ok && t.n.Return(term.Index) {
-				keep(t.places, d.At, s)
+			if s := t.back.of(term.Index); s != nil && t.n.Return(term.Index) {
+				if old, ok := t.places[d.At]; !ok || s.ohm() < old.ohm() {
+					t.places[d.At] = *s
+				}
 			}
 		}
 	}
@@ -22,58 +24,59 @@ func (t *tree) placed() {
 
 // beyond finds, for every node of the feed, the best return of the loads that
 // lie behind it.
-func (t *tree) beyond(order []int) {
-	t.below = map[int]spot{}
-	for i := len(order) - 1; i >= 0; i-- {
-		node := order[i]
-		if s, ok := t.own(node); ok {
-			keep(t.below, node, s)
-		}
-		if s, ok := t.below[node]; ok && t.feed[node].via >= 0 {
-			keep(t.below, t.across(t.feed[node].via, node), s)
+func (t *tree) beyond() {
+	t.below = make([]*spot, len(t.feed.list))
+	for k := len(t.below) - 1; k >= 0; k-- {
+		node, via := t.feed.nodes[k], t.feed.list[k].via
+		t.keep(k, t.own(node))
+		if via >= 0 {
+			t.keep(int(t.feed.at[t.across(via, node)])-1, t.below[k])
 		}
 	}
 }
 
-// keep remembers the spot of least resistance.
-func keep[K comparable](best map[K]spot, key K, s spot) {
-	if old, ok := best[key]; !ok || s.ohm() < old.ohm() {
-		best[key] = s
+// keep remembers the return of least resistance.
+func (t *tree) keep(k int, s *spot) {
+	if old := t.below[k]; old == nil || s != nil && s.ohm() < old.ohm() {
+		t.below[k] = s
 	}
 }
 
-// own is the return of the load whose feed terminal a node is; the worst one
-// where the terminal feeds several.
-func (t *tree) own(node int) (spot, bool) {
-	var worst spot
-	found := false
+// own is the return of the load whose feed terminal a node is, nil where it is
+// none; the worst one where the terminal feeds several.
+func (t *tree) own(node int) *spot {
+	var worst *spot
 	for _, i := range t.n.At[node] {
 		e := &t.n.Elements[i]
 		if e.Kind != network.Load || e.Load.Hidden() {
 			continue
 		}
-		if s, ok := t.back[t.across(i, node)]; ok && (!found || s.ohm() > worst.ohm()) {
-			worst, found = s, true
+		if s := t.back.of(t.across(i, node)); s != nil && (worst == nil || s.ohm() > worst.ohm()) {
+			worst = s
 		}
 	}
-	return worst, found
+	return worst
 }
 
 // returned is the way back from a short at a node: hot as the least current
 // has it, cold as the greatest has it.
 func (t *tree) returned(node int) spot {
-	own, isOwn := t.own(node)
+	own := t.own(node)
 	best, found := t.nearby(node)
 	switch {
-	case isOwn && found && best.cold < own.cold:
-		own.cold = best.cold
-		return own
-	case isOwn:
-		return own
+	case own != nil && found && best.cold < own.cold:
+		s := *own
+		s.cold = best.cold
+		return s
+	case own != nil:
+		return *own
 	case found:
 		return best
 	}
-	s := t.below[node]
+	var s spot
+	if below := t.below[t.feed.at[node]-1]; below != nil {
+		s = *below
+	}
 	s.cold = 0 // the greatest current finds a better one
 	return s
 }

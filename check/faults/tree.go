@@ -11,11 +11,26 @@ type tree struct {
 	n      *network.Network
 	source int
 	supply supply
-	feed   map[int]spot
+	feed   spots
 	before map[int]int // by Fuse element: the one ahead of it, or -1
-	back   map[int]spot
+	back   spots
 	places map[*harness.Place]spot // the best return node there
-	below  map[int]spot            // by node of the feed: the best return of the loads beyond
+	below  []*spot                 // by spot of the feed: the best return of the loads beyond, nil for none
+}
+
+// spots are what is reached, in the order of their resistance.
+type spots struct {
+	list  []spot
+	nodes []int   // of the list
+	at    []int32 // by node: 1 and its place in the list, 0 where it is not reached
+}
+
+// of is a node's spot, nil where it is not reached.
+func (s *spots) of(node int) *spot {
+	if k := s.at[node]; k > 0 {
+		return &s.list[k-1]
+	}
+	return nil
 }
 
 // spot is a node as a tree reaches it.
@@ -35,38 +50,36 @@ func newTree(n *network.Network, source int) *tree {
 	var negative int
 	t.supply, negative = supplyOf(n, source)
 	hot := n.Hot(source)
-	t.feed = map[int]spot{}
-	order := t.grow(hot, t.feed, func(node int) bool { return n.Return(node) })
-	t.back = map[int]spot{}
-	t.grow(negative, t.back, func(node int) bool { return n.Feed(node) && !n.Return(node) })
+	t.feed = t.grow(hot, func(node int) bool { return n.Return(node) })
+	t.back = t.grow(negative, func(node int) bool { return n.Feed(node) && !n.Return(node) })
 	t.placed()
-	t.beyond(order)
+	t.beyond()
 	return t
 }
 
-// grow reaches all that a node leads to (Dijkstra), and lists it by
-// resistance. What is barred is not entered; diodes lead forwards alone.
-func (t *tree) grow(from int, into map[int]spot, barred func(int) bool) []int {
-	var order []int
+// grow reaches all that a node leads to (Dijkstra). What is barred is not entered;
+// diodes lead forwards alone.
+func (t *tree) grow(from int, barred func(int) bool) spots {
+	into := spots{at: make([]int32, t.n.Nodes)}
 	q := queue{{node: from, spot: spot{via: -1, fuse: -1}}}
 	for len(q) > 0 {
 		at := q.pop()
-		if _, done := into[at.node]; done {
+		if into.at[at.node] > 0 {
 			continue
 		}
-		into[at.node] = at.spot
-		order = append(order, at.node)
+		into.list, into.nodes = append(into.list, at.spot), append(into.nodes, at.node)
+		into.at[at.node] = int32(len(into.list))
 		if at.via >= 0 && t.n.Elements[at.via].Kind == network.Fuse {
-			t.before[at.via] = into[t.across(at.via, at.node)].fuse
+			t.before[at.via] = into.of(t.across(at.via, at.node)).fuse
 		}
 		for _, i := range t.n.At[at.node] {
 			next := t.across(i, at.node)
-			if _, done := into[next]; !done && t.passes(i, at.node) && !barred(next) {
+			if into.at[next] == 0 && t.passes(i, at.node) && !barred(next) {
 				q.push(visit{next, t.step(at.spot, i)})
 			}
 		}
 	}
-	return order
+	return into
 }
 
 // across is an element's other end.
