@@ -36,8 +36,7 @@ func Bind(root *syntax.File, o Options) Result {
 	b := &binder{
 		options: o,
 		root:    root,
-		h:       &Harness{names: map[string]*named{}, mistaken: map[fact]bool{}, SystemV: 12, Practice: "land"},
-		uses:    map[*named]int{},
+		h:       &Harness{mistaken: map[fact]bool{}, SystemV: 12, Practice: "land"},
 
 		ghosts:   map[string]bool{},
 		nameless: map[string]int{},
@@ -82,7 +81,6 @@ type binder struct {
 	files     []*syntax.File
 	h         *Harness
 	out       []finding.Finding
-	uses      map[*named]int
 	decls     []declared
 	terminal  int             // the next terminal's index
 	suggested int             // how often a near name was searched for
@@ -122,6 +120,7 @@ type named struct {
 	mode   *Mode
 	part   *part
 	hazy   bool // declared, but with a mistake: say nothing about its use
+	uses   int  // how often it is named
 }
 
 // say adds a finding of severity error at a span.
@@ -141,6 +140,7 @@ func (b *binder) collect() {
 		b.haunt(f)
 	}
 	b.findHarness()
+	b.makeRoom()
 	for _, f := range b.files {
 		for _, d := range f.Decls {
 			if f != b.root && !isLibraryDecl(d) {
@@ -150,6 +150,15 @@ func (b *binder) collect() {
 		}
 	}
 	b.strangers()
+}
+
+// makeRoom makes room for as many names as there are declarations.
+func (b *binder) makeRoom() {
+	count := 0
+	for _, f := range b.files {
+		count += len(f.Decls)
+	}
+	b.h.names, b.decls = make(map[string]*named, count), make([]declared, 0, count)
 }
 
 func isLibraryDecl(d syntax.Decl) bool {
@@ -266,7 +275,7 @@ func (b *binder) lookup(file *source.File, n syntax.Name, what string) *named {
 		b.unknown(file, n, what)
 		return nil
 	}
-	b.uses[e]++
+	e.uses++
 	if e.what != what {
 		f := b.say(file, n.Span, "name/unknown", n.Text, "`%s` is a %s, and a %s is expected here", n.Text, e.what, what)
 		f.Related = []finding.Related{{Place: e.origin.Place(), Message: "declared here"}}

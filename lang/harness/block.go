@@ -38,7 +38,7 @@ func (b *binder) match(file *source.File, kind *kinds.Kind, block *syntax.Block,
 	if block == nil {
 		return given
 	}
-	seen := map[string]kinds.Args{}
+	seen := map[[2]string]source.Span{} // by setting and what it repeats by
 	for _, s := range block.Settings {
 		row, ok := kind.Setting(s.Key.Text)
 		if !ok {
@@ -50,13 +50,13 @@ func (b *binder) match(file *source.File, kind *kinds.Kind, block *syntax.Block,
 			given[row.Name] = append(given[row.Name], args)
 			continue
 		}
-		key := row.Name + " " + args.RepeatKey()
+		key := [2]string{row.Name, args.RepeatKey()}
 		if first, again := seen[key]; again {
 			f := b.say(file, s.Key.Span, "setting/repeated", subject, "`%s` is given twice", repeatedName(args))
-			f.Related = []finding.Related{{Place: finding.Place{File: file, Span: first.Key.Span}, Message: "given here first"}}
+			f.Related = []finding.Related{{Place: finding.Place{File: file, Span: first}, Message: "given here first"}}
 			continue
 		}
-		seen[key] = args
+		seen[key] = s.Key.Span
 		if !b.references(file, args) && !b.options.ExistingOnly {
 			b.mistake(subject, row.Name)
 		}

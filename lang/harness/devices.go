@@ -88,7 +88,7 @@ func (b *binder) kindOf(file *source.File, family, kind syntax.Name, subject str
 		b.unknownKind(file, f, kind, subject)
 		return nil, nil
 	}
-	b.uses[e]++
+	e.uses++
 	p := b.part(e)
 	if p.kind != nil && p.kind.Family != f {
 		g := b.say(file, kind.Span, "kind/unknown", subject, "part `%s` is a %s, and a %s is declared here", kind.Text, p.kind.Title(), f)

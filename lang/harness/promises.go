@@ -109,7 +109,7 @@ func (b *binder) requireSubject(d declared, t *syntax.Require, r *Require) bool 
 		}
 		return false
 	}
-	b.uses[e]++
+	e.uses++
 	switch e.what {
 	case "wire":
 		r.Wire = e.wire
@@ -138,7 +138,7 @@ func (b *binder) allow(d declared, t *syntax.Allow) {
 		b.unknown(d.file.Source, name, "declared thing")
 		return
 	case e != nil:
-		b.uses[e]++
+		e.uses++
 	}
 	if strings.TrimSpace(t.Because.Text) == "" {
 		b.say(d.file.Source, t.Because.Span, "value/range", t.On.Text, "an allowance needs a reason")

@@ -29,11 +29,11 @@ func (b *binder) unused() {
 func (b *binder) idle(e *named) bool {
 	switch e.what {
 	case "part", "place", "zone":
-		return b.uses[e] == 0
+		return e.uses == 0
 	case "bundle":
-		return b.uses[e] == 0 && e.bundle != nil && len(e.bundle.Members) == 0
+		return e.uses == 0 && e.bundle != nil && len(e.bundle.Members) == 0
 	case "mode":
-		return b.uses[e] == 0 && e.mode != nil && e.mode.silent()
+		return e.uses == 0 && e.mode != nil && e.mode.silent()
 	}
 	return false
 }

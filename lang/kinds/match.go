@@ -157,6 +157,9 @@ func (m *matcher) unknownWord(s *slot, v *syntax.Value) bool {
 }
 
 func (m *matcher) take(a Arg, values int) bool {
+	if m.out == nil {
+		m.out = make([]Arg, 0, len(m.in.Values))
+	}
 	m.out = append(m.out, a)
 	m.at += values
 	return true

@@ -35,7 +35,10 @@ func IsCover(text string) bool { return slices.Contains(Covers(), text) }
 func Insulations() []string { return tables.CableNames() }
 
 // IsInsulation reports whether the text is a cable designation.
-func IsInsulation(text string) bool { return slices.Contains(Insulations(), text) }
+func IsInsulation(text string) bool {
+	_, known := tables.Cable(text)
+	return known
+}
 
 // Size is a gauge as the published tables know it.
 func Size(q quantity.Quantity) tables.Size {
