@@ -30,14 +30,15 @@ func newFactors(rows pattern) factors {
 // no entries. It answers none or, when a pivot is not above 0, its place: there
 // the network is not stable at these slopes.
 func (f *factors) eliminate(fixed []bool) int32 {
+	start, up, self := f.rows.start, f.up, f.self
 	for k := range f.pivot {
 		if fixed[k] {
 			f.pivot[k] = 1
 			continue
 		}
-		from, to := f.rows.start[k], f.rows.start[k+1]
-		pivot := f.self[k]
-		for _, g := range f.up[from:to] {
+		from, to := start[k], start[k+1]
+		pivot := self[k]
+		for _, g := range up[from:to] {
 			pivot += g
 		}
 		if !(pivot > 0) {
@@ -51,38 +52,41 @@ func (f *factors) eliminate(fixed []bool) int32 {
 
 // spread replaces node k by conductances between its later neighbours.
 func (f *factors) spread(k int, from, to int32, perPivot float64) {
-	cols := f.rows.cols
+	cols, start, self, up, low := f.rows.cols, f.rows.start, f.self, f.up, f.low
 	for p := from; p < to; p++ {
 		i := cols[p]
-		share, back := f.low[p]*perPivot, f.up[p]*perPivot
-		f.self[i] += share * f.self[k]
-		at := f.rows.start[i]
+		share, back := low[p]*perPivot, up[p]*perPivot
+		self[i] += share * self[k]
+		at := start[i]
 		for q := p + 1; q < to; q++ {
 			for cols[at] != cols[q] {
 				at++
 			}
-			f.up[at] += share * f.up[q]
-			f.low[at] += f.low[q] * back
+			up[at] += share * up[q]
+			low[at] += low[q] * back
 		}
-		f.low[p] = share
+		low[p] = share
 	}
 }
 
 // solve replaces amperes by volts.
 func (f *factors) solve(x []float64) {
-	cols, start := f.rows.cols, f.rows.start
+	start, up, low, pivot := f.rows.start[:len(x)+1], f.up, f.low, f.pivot[:len(x)]
 	for k := range x {
 		if xk := x[k]; xk != 0 {
-			for p := start[k]; p < start[k+1]; p++ {
-				x[cols[p]] += f.low[p] * xk
+			from, to := start[k], start[k+1]
+			share := low[from:to]
+			for p, c := range f.rows.cols[from:to] {
+				x[c] += share[p] * xk
 			}
 		}
 	}
 	for k := len(x) - 1; k >= 0; k-- {
-		sum := x[k]
-		for p := start[k]; p < start[k+1]; p++ {
-			sum += f.up[p] * x[cols[p]]
+		sum, from, to := x[k], start[k], start[k+1]
+		lean := up[from:to]
+		for p, c := range f.rows.cols[from:to] {
+			sum += lean[p] * x[c]
 		}
-		x[k] = sum / f.pivot[k]
+		x[k] = sum / pivot[k]
 	}
 }
