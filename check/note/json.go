@@ -1,21 +1,18 @@
 package note
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 	"strconv"
 
+	"hame/check/wording"
 	"hame/lang/tables"
 )
 
 // WriteJSON writes a note for a program: one object, figures in SI with degC,
 // mm2 and Ah, shares as ratios with the unit "1".
 func WriteJSON(to io.Writer, version string, n *Note) error {
-	e := json.NewEncoder(to)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(jsonOf(version, n))
+	return wording.JSON(to, jsonOf(version, n))
 }
 
 type jsonNote struct {

@@ -1,10 +1,11 @@
 package readings
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 	"strconv"
+
+	"hame/check/wording"
 )
 
 // WriteJSON writes a report for a program: one object, figures in SI. A bound
@@ -25,10 +26,7 @@ func WriteJSON(to io.Writer, version, harness string, r *Report) error {
 	for _, i := range r.Items {
 		out.Lines = append(out.Lines, lineOf(i))
 	}
-	e := json.NewEncoder(to)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(out)
+	return wording.JSON(to, out)
 }
 
 type jsonReport struct {

@@ -4,13 +4,14 @@ import (
 	"bytes"
 
 	"hame/check/figures"
+	"hame/check/wording"
 	"hame/lang/harness"
 )
 
 // marshal writes a value without the escapes that only web pages need.
 func marshal(value any) ([]byte, error) {
 	var b bytes.Buffer
-	err := encode(&b, value)
+	err := wording.JSON(&b, value)
 	return bytes.TrimSpace(b.Bytes()), err
 }
 

@@ -5,6 +5,7 @@ import (
 	"io"
 	"math"
 
+	"hame/check/wording"
 	"hame/lang/finding"
 )
 
@@ -48,17 +49,9 @@ func JSON(w io.Writer, runs []Run, o Options) error {
 		list = append(list, jsonRunOf(r, o.Version))
 	}
 	if len(list) == 1 {
-		return encode(w, list[0])
+		return wording.JSON(w, list[0])
 	}
-	return encode(w, jsonRuns{o.Version, list})
-}
-
-// encode writes a value as a person may read it, too.
-func encode(w io.Writer, value any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(value)
+	return wording.JSON(w, jsonRuns{o.Version, list})
 }
 
 type jsonRuns struct {

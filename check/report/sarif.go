@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hame/check/rules"
+	"hame/check/wording"
 	"hame/lang/finding"
 	"hame/lang/source"
 )
@@ -29,7 +30,7 @@ func SARIF(w io.Writer, runs []Run, o Options) error {
 	for _, f := range together(runs) {
 		out.Results = append(out.Results, s.result(f))
 	}
-	return encode(w, sarifLog{sarifSchema, sarifVersion, []sarifRun{out}})
+	return wording.JSON(w, sarifLog{sarifSchema, sarifVersion, []sarifRun{out}})
 }
 
 type sarifWriter struct {

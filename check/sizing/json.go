@@ -1,21 +1,18 @@
 package sizing
 
 import (
-	"encoding/json"
 	"io"
 	"math"
 	"strconv"
 
+	"hame/check/wording"
 	"hame/lang/finding"
 )
 
 // WriteJSON writes a result for a program: one object, figures in SI with mm2.
 // A size that is not known, and a figure that is none, are null.
 func WriteJSON(to io.Writer, version string, r *Result) error {
-	e := json.NewEncoder(to)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(jsonOf(version, r))
+	return wording.JSON(to, jsonOf(version, r))
 }
 
 type jsonResult struct {

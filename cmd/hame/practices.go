@@ -9,6 +9,7 @@ import (
 
 	"hame/check"
 	"hame/check/report"
+	"hame/check/wording"
 	"hame/lang/kinds"
 	"hame/lang/tables"
 )
@@ -104,7 +105,7 @@ func (v rulesVerb) practice(s *session) error {
 		all := tables.Practices()
 		return fmt.Errorf("there is no practice `%s`%s\nall practices: %s", report.Plain(v.Practice), kinds.DidYouMean(v.Practice, all), strings.Join(all, ", "))
 	case v.Format == "json":
-		return writeJSON(s.out, jsonPracticeOf(v.Practice, list))
+		return wording.JSON(s.out, jsonPracticeOf(v.Practice, list))
 	}
 	return practicePage(s.out, v.Practice, list)
 }

@@ -2,13 +2,13 @@ package main
 
 import (
 	"bufio"
-	"encoding/json"
 	"fmt"
 	"io"
 
 	"hame/check"
 	"hame/check/report"
 	"hame/check/rules"
+	"hame/check/wording"
 	"hame/lang/kinds"
 )
 
@@ -27,7 +27,7 @@ func (v rulesVerb) Run(s *session) error {
 	}
 	if r := rules.Find(v.Name); r != nil {
 		if v.Format == "json" {
-			return writeJSON(s.out, jsonRuleOf(r))
+			return wording.JSON(s.out, jsonRuleOf(r))
 		}
 		return rulePage(s.out, r)
 	}
@@ -38,7 +38,7 @@ func (v rulesVerb) Run(s *session) error {
 		}
 	}
 	if v.Format == "json" {
-		return writeJSON(s.out, jsonRulesOf(list))
+		return wording.JSON(s.out, jsonRulesOf(list))
 	}
 	return ruleList(s.out, list)
 }
@@ -129,11 +129,4 @@ func jsonRuleOf(r *rules.Rule) jsonRule {
 		out.Limits = append(out.Limits, jsonLimit(l))
 	}
 	return out
-}
-
-func writeJSON(w io.Writer, value any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(value)
 }

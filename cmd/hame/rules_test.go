@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"hame/check/rules"
+	"hame/check/wording"
 	"hame/lang/finding"
 )
 
@@ -101,7 +102,7 @@ wire
 
 func TestRuleForPrograms(t *testing.T) {
 	var b bytes.Buffer
-	if err := writeJSON(&b, jsonRuleOf(sample)); err != nil {
+	if err := wording.JSON(&b, jsonRuleOf(sample)); err != nil {
 		t.Fatal(err)
 	}
 	var out map[string]any
