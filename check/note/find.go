@@ -129,12 +129,19 @@ func (w *work) unknown(name string) error {
 		}
 	}
 	slices.Sort(names)
-	near := nearest(name, slices.Compact(names))
-	if len(near) == 0 {
-		return fmt.Errorf("nothing in `%s` is named `%s`; a note is there for wires, loads, protective devices, switches, relays and supplies: %s",
-			w.f.Harness.Name, name, some(names))
+	where := "`" + w.f.Harness.Name + "`"
+	if w.f.Harness.Name == "" { // its header could not be read
+		where = "the harness"
 	}
-	return fmt.Errorf("nothing in `%s` is named `%s`; did you mean %s?", w.f.Harness.Name, name, strings.Join(near, " or "))
+	near := nearest(name, slices.Compact(names))
+	switch {
+	case len(names) == 0:
+		return fmt.Errorf("nothing in %s has a note yet: notes are there for wires, loads, protective devices, switches, relays and supplies", where)
+	case len(near) == 0:
+		return fmt.Errorf("nothing in %s is named `%s`; a note is there for wires, loads, protective devices, switches, relays and supplies: %s",
+			where, name, some(names))
+	}
+	return fmt.Errorf("nothing in %s is named `%s`; did you mean %s?", where, name, strings.Join(near, " or "))
 }
 
 // nearest are up to three names like a word, quoted.

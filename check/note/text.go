@@ -22,7 +22,7 @@ func WriteText(to io.Writer, n *Note) error {
 	out := bufio.NewWriter(to)
 	p := &printer{out: out}
 	p.wrapped("", n.Kind+" "+n.Name+": "+n.Title)
-	p.wrapped("", "harness "+n.Harness+", practice "+n.Practice+modeWords(n))
+	p.wrapped("", "harness "+wording.Named(n.Harness)+", practice "+n.Practice+modeWords(n))
 	for i := range n.Sections {
 		p.section(&n.Sections[i])
 	}

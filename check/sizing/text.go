@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hame/check/report"
+	"hame/check/wording"
 	"hame/lang/finding"
 )
 
@@ -18,7 +19,7 @@ const columns = 100
 func WriteText(to io.Writer, r *Result) error {
 	p := &printer{out: bufio.NewWriter(to)}
 	h := r.Run.Harness
-	p.wrapped("", 4, fmt.Sprintf("harness %s, practice %s; sizes in %s", h.Name, h.Practice, r.System))
+	p.wrapped("", 4, fmt.Sprintf("harness %s, practice %s; sizes in %s", wording.Named(h.Name), h.Practice, r.System))
 	if len(r.Wires) == 0 {
 		p.line("no wire is `auto`; --wire NAME sizes one afresh")
 		return p.out.Flush()

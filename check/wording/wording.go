@@ -34,6 +34,15 @@ func To(digits int, v float64) string {
 	return strconv.FormatFloat(r, 'f', -1, 64)
 }
 
+// Named is a harness's name, as it follows the word: one whose header could not be
+// read has none.
+func Named(name string) string {
+	if name == "" {
+		return "without a name"
+	}
+	return name
+}
+
 // Position is a position in words.
 func Position(p *figures.Position) string {
 	parts := []string{"key " + p.Key, "engine " + p.Engine}

@@ -2,11 +2,14 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"hame/check"
 	"hame/check/report"
+	"hame/lang/finding"
 	"hame/lang/source"
+	"hame/lang/syntax"
 )
 
 // one is how a verb that works on one harness was asked for it.
@@ -25,19 +28,26 @@ func (o one) harness(s *session) (*check.Run, error) {
 	}
 	var found []*check.Run
 	var names []string
+	unread := ""
 	for _, in := range inputs {
 		text, err := in.read(s.in)
 		if err != nil {
 			return nil, err
 		}
-		if run := check.File(source.New(in.name, text), check.Options{Read: in.library, Today: o.today}); run.Harness != nil {
+		run := check.File(source.New(in.name, text), check.Options{Read: in.library, Today: o.today})
+		switch {
+		case run.Harness != nil:
 			found, names = append(found, run), append(names, report.Plain(in.name))
+		case unread == "" && slices.ContainsFunc(run.Findings, func(f finding.Finding) bool { return f.Rule == syntax.Rule }):
+			unread = report.Plain(in.name)
 		}
 	}
-	switch len(found) {
-	case 1:
+	switch {
+	case len(found) == 1:
 		return found[0], nil
-	case 0:
+	case len(found) == 0 && unread != "":
+		return nil, fmt.Errorf("no harness can be read in %[1]s; what is wrong there is told by: hame check %[1]s", unread)
+	case len(found) == 0:
 		return nil, fmt.Errorf("no harness in %s, only parts; name the file of a harness", report.Plain(inputs[0].name))
 	}
 	return nil, fmt.Errorf("there are %d harnesses; name one: %s %s\nharnesses: %s", len(found), o.verb, names[0], strings.Join(names, ", "))

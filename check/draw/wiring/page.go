@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hame/check/draw"
+	"hame/check/wording"
 )
 
 // The measures of a page, in mm.
@@ -195,7 +196,7 @@ func (s *scheme) describe(v *view) string {
 			}
 		}
 	}
-	text := fmt.Sprintf("%d devices and %d wires of %s: sources at the left, loads at the right, the return side below.", devices, wires, s.harness.Name)
+	text := fmt.Sprintf("%d devices and %d wires of harness %s: sources at the left, loads at the right, the return side below.", devices, wires, wording.Named(s.harness.Name))
 	if s.mode != nil {
 		text += " What is live in " + s.mode.name + " is drawn heavier."
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hame/check/draw"
+	"hame/check/wording"
 	"hame/lang/harness"
 )
 
@@ -141,7 +142,7 @@ func (s *scheme) title(pic *draw.Picture, v *view, of int, o Options, at draw.Po
 	if !s.harness.SystemSaid {
 		system += " (taken, not said)"
 	}
-	say(18, 2.4, false, joined("Harness", s.harness.Name+",", system+",", "practice", s.harness.Practice))
+	say(18, 2.4, false, joined("Harness", wording.Named(s.harness.Name)+",", system+",", "practice", s.harness.Practice))
 	say(22, 2.4, false, joined(o.File, o.Date))
 	say(27.5, 3.2, true, o.Verdict)
 }
