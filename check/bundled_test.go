@@ -11,8 +11,8 @@ import (
 )
 
 // TestBundleFactor: 33 CFR 183.425 note 2 (seen): 0.7, 0.6, 0.5, 0.4 for 3, 4
-// to 6, 7 to 24, 25 and more conductors, only at 50 V and above; worked example
-// C-CFR-10: none at 12 V for 12 wires.
+// to 6, 7 to 24, 25 and more conductors, only at 50 V and above (183.435 (b)): none at
+// 12 V for 12 wires.
 func TestBundleFactor(t *testing.T) {
 	const table5 = 40 // A, 14 AWG at 125 degC and 30 degC ambient (seen)
 	for _, c := range []struct {

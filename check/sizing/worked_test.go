@@ -12,10 +12,10 @@ import (
 )
 
 // TestWorkedExamples: the sizes that published examples choose come out.
-// testdata/worked-examples.csv has each with document, clause and mark.
+// testdata/published-choices.csv has each with document, clause and mark.
 func TestWorkedExamples(t *testing.T) {
 	for _, e := range workedExamples(t) {
-		t.Run(e["id"], func(t *testing.T) {
+		t.Run(e["document"]+" "+e["clause"], func(t *testing.T) {
 			text := workedHarness(e)
 			r, err := sizing.Of(source.New("worked.hame", text), sizing.Options{})
 			if err != nil {
@@ -31,7 +31,7 @@ func TestWorkedExamples(t *testing.T) {
 
 func workedExamples(t *testing.T) []map[string]string {
 	t.Helper()
-	f, err := os.Open("testdata/worked-examples.csv")
+	f, err := os.Open("testdata/published-choices.csv")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -135,15 +135,15 @@ func TestNoDevice(t *testing.T) {
 	}
 }
 
-// fu-01: Onderdonk, 16 AWG (2581 circular mils) from 25 degC melts at 168.9 A
-// in 5 s; a circulated example that subtracts the ambient gives 178.
-// fu-03: Preece, 0.0508 in melts at 117.3 A; fu-04 (data table): 20 A melts
-// 0.0156 in of copper.
+// Onderdonk's equation (read; the result computed): 16 AWG (2581 circular mils) from
+// 25 degC melts at 168.9 A in 5 s. A circulated example that takes 234 less the
+// ambient gives 178 A, which is wrong. Preece's (read; computed): 0.0508 in melts at
+// 117.3 A; an engineering table of fuse wire (read): 20 A melts 0.0156 in of copper.
 func TestMeltingCurrents(t *testing.T) {
 	const areaMM2 = 2581 * math.Pi / 4 * 0.0254 * 0.0254
-	near(t, "fu-01", math.Sqrt(OnderdonkA2S(areaMM2, 25)/5), 168.9, 0.3)
-	near(t, "fu-03", PreeceA(0.0508*mmPerInch), 117.3, 0.2)
-	near(t, "fu-04", mmPerInch*math.Pow(20/PreeceA(mmPerInch), 2.0/3), 0.0156*mmPerInch, 0.0001*mmPerInch)
+	near(t, "16 AWG in 5 s", math.Sqrt(OnderdonkA2S(areaMM2, 25)/5), 168.9, 0.3)
+	near(t, "0.0508 in", PreeceA(0.0508*mmPerInch), 117.3, 0.2)
+	near(t, "for 20 A", mmPerInch*math.Pow(20/PreeceA(mmPerInch), 2.0/3), 0.0156*mmPerInch, 0.0001*mmPerInch)
 	// The same table, further rows (read).
 	for amps, inch := range map[float64]float64{5: 0.0062, 10: 0.0098, 30: 0.0205, 50: 0.0288, 200: 0.0725} {
 		near(t, "table", PreeceA(inch*mmPerInch), amps, 0.02*amps)

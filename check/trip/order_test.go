@@ -62,7 +62,7 @@ func TestOrderOfBreakersAndLinks(t *testing.T) {
 	}
 }
 
-// ABYC E-11 Table V.A as quoted: ai-01, ai-02, ai-04.
+// ABYC E-11 Table V.A as quoted (read).
 func TestInterrupting(t *testing.T) {
 	for cca, want := range map[float64][2]float64{600: {1500, 750}, 651: {3000, 1500}, 1500: {5000, 2500}} {
 		first, source := NeedsInterruptingA(cca, true)

@@ -31,6 +31,14 @@ func TestPullOfGauges(t *testing.T) {
 		t.Errorf("14 AWG: %+v", own)
 	}
 	near(t, "maker's chart: 14 AWG, 222.5 N", own.ForceN, 222.5, 0.2)
+	// 35 lbf on 16 AWG, held to each table (the last two from memory): enough for
+	// two, too little for the third.
+	for table, enough := range map[string]bool{"ul486a": true, "abyc": true, "mil7928": false} {
+		p, ok := PullFor(table, Gauge(16))
+		if !ok || (35*newtonsPerPoundForce >= p.ForceN) != enough {
+			t.Errorf("%s: 16 AWG must hold %g N", table, p.ForceN)
+		}
+	}
 	if p, ok := PullFor("mil7928", Gauge(3)); !ok || p.Thin != 4 || p.Fat != 2 {
 		t.Errorf("3 AWG: %+v", p)
 	}

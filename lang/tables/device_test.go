@@ -100,8 +100,8 @@ func TestDeviceResistance(t *testing.T) {
 	}
 }
 
-// AC 43.13-1B Table 11-4 (read): sw-01, 4 A of lamps at 12 V want 20 A; sw-02,
-// a 5 A motor at 28 V wants 15 A. 14 V reads the 12 V column.
+// AC 43.13-1B Table 11-4 (factors read, products computed): 4 A of lamps at 12 V want
+// 20 A, a 5 A motor at 28 V wants 15 A. 14 V reads the 12 V column.
 func TestSwitchFactors(t *testing.T) {
 	for _, c := range []struct {
 		volts      float64
@@ -132,8 +132,8 @@ func TestSwitchFactors(t *testing.T) {
 	}
 }
 
-// AC 43.13-1B Table 11-3: oc-07, 16 AWG wants a 15 A breaker or a 10 A fuse.
-// oc-09 (trade practice): a 10 AWG wire's link is 14 AWG.
+// AC 43.13-1B Table 11-3 (read): 16 AWG wants a 15 A breaker or a 10 A fuse.
+// Trade practice (read): a 10 AWG wire's link is 14 AWG, four gauge numbers.
 func TestProtectorsAndLinks(t *testing.T) {
 	breaker, fuse, _, ok := AC43Protector(16)
 	if !ok || breaker != 15 || fuse != 10 {
@@ -143,7 +143,7 @@ func TestProtectorsAndLinks(t *testing.T) {
 		t.Errorf("1/0 AWG: %g and %g A", breaker, fuse)
 	}
 	if link, _, ok := LinkFor(10); !ok || link != 14 {
-		t.Errorf("oc-09: %d AWG", link)
+		t.Errorf("the link of 10 AWG is %d AWG", link)
 	}
 	_, _, _, known := AC43Protector(3)
 	if _, _, ok := LinkFor(2); ok || known {
@@ -151,9 +151,9 @@ func TestProtectorsAndLinks(t *testing.T) {
 	}
 }
 
-// 33 CFR 183.455: C-CFR-03, 150 % of 25 A is 37.5 A; C-CFR-05, 9 in bare is
-// too far, C-CFR-06, 38 in sheathed is not; oc-01, oc-02. 33 CFR 183.425(e):
-// C-CFR-08, 18 AWG alone is too thin.
+// 33 CFR 183.455 (rules read, products computed): (c)(1), 150 % of 25 A is 37.5 A
+// and of 35 A 52.5 A; (b), 5 in bare is near enough, 9 and 20 in are too far, 38 in
+// sheathed is not. 33 CFR 183.425(e) (read): 18 AWG alone is too thin.
 func TestLimitsAgainstCFR(t *testing.T) {
 	limit := func(name, grade string) Limit {
 		l, ok := LimitOf("cfr183", name, grade)
@@ -162,16 +162,18 @@ func TestLimitsAgainstCFR(t *testing.T) {
 		}
 		return l
 	}
-	base, _, _ := Table5At(16, 105)
-	if got := base * limit("device_wire", "error").Value / 100; got != 37.5 {
-		t.Errorf("C-CFR-03: %g A", got)
+	for awg, want := range map[int]float64{16: 37.5, 14: 52.5} {
+		base, _, _ := Table5At(awg, 105)
+		if got := base * limit("device_wire", "error").Value / 100; got != want {
+			t.Errorf("%d AWG: %g A, want %g A", awg, got, want)
+		}
 	}
 	bare, sheathed := limit("distance_bare", "").Value, limit("distance_sheathed", "").Value
 	if !(9*25.4 > bare && 5*25.4 < bare && 20*25.4 > bare && 38*25.4 < sheathed) {
 		t.Errorf("distances %g and %g mm", bare, sheathed)
 	}
 	if AWGAreaMM2(18) >= limit("gauge_alone", "").AreaMM2() || AWGAreaMM2(18) < limit("gauge_covered", "").AreaMM2() {
-		t.Error("C-CFR-08: 18 AWG is allowed in a sheath only")
+		t.Error("18 AWG is allowed in a sheath only")
 	}
 	if got := limit("distance_battery", "").Value; math.Abs(got-72*25.4) > 0.5 {
 		t.Errorf("72 in are %g mm", got)
@@ -179,7 +181,7 @@ func TestLimitsAgainstCFR(t *testing.T) {
 }
 
 // Each practice has its limits with a source; land warns before it fails.
-// AC 43.13-1B 11-96 a: wires supported every 24 in at most (wm-01).
+// AC 43.13-1B 11-96 a (read): wires supported every 24 in at most.
 func TestPractices(t *testing.T) {
 	if got := Practices(); !slices.Equal(got, []string{"land", "cfr183", "ac43"}) {
 		t.Fatalf("practices %v", got)
@@ -199,9 +201,9 @@ func TestPractices(t *testing.T) {
 	}
 }
 
-// A fuse selection guide (read): pu-01, a half sine of 60 A for 20 ms has
-// 36 A2 s; pu-02, a trapezoid of 50 to 10 A for 0.1 s 103.3; pu-04, 100 000
-// pulses of 36 want a melting I2t of 163.6.
+// A fuse selection guide (formulas and the 22 % read, products computed): a half
+// sine of 60 A for 20 ms has 36 A2 s; a trapezoid of 50 to 10 A for 0.1 s 103.3;
+// 100 000 pulses of 36 want a melting I2t of 163.6.
 func TestPulses(t *testing.T) {
 	half, _, ok := PulseA2S("half_sine", 60, 0, 0.02)
 	trapezoid, _, known := PulseA2S("trapezoid", 50, 10, 0.1)
@@ -209,9 +211,9 @@ func TestPulses(t *testing.T) {
 	if !ok || !known || !listed {
 		t.Fatal("a shape or number isn't known")
 	}
-	near(t, "pu-01", half, 36, 1e-9)
-	near(t, "pu-02", trapezoid, 103.3, 0.1)
-	near(t, "pu-04", half/share, 163.6, 0.1)
+	near(t, "half sine", half, 36, 1e-9)
+	near(t, "trapezoid", trapezoid, 103.3, 0.1)
+	near(t, "melting I2t", half/share, 163.6, 0.1)
 	if share, _, _ := PulseShare(101); share != 0.38 {
 		t.Errorf("101 pulses take the share of 1000, got %g", share)
 	}

@@ -6,27 +6,28 @@ import (
 	"testing"
 )
 
-// cr-01, cr-03: 14 AWG must hold 50 lbf by UL 486A; 35 lbf on 16 AWG passes
-// UL 486A and ABYC E-11 and fails MIL-T-7928 (the last two from memory).
+// A terminal maker's specification (read; that its column is UL 486A, from memory):
+// 14 AWG must hold 50 lbf. 35 lbf on 16 AWG passes it and ABYC E-11 and fails
+// MIL-T-7928 (the last two from memory).
 func TestPullForce(t *testing.T) {
 	force, _, ok := PullForceN("ul486a", 14)
 	if !ok {
 		t.Fatal("no figure")
 	}
-	near(t, "cr-01", force, 222.5, 0.2)
+	near(t, "14 AWG", force, 222.5, 0.2)
 	measured := 35 * newtonsPerPoundForce
 	ul, _, _ := PullForceN("ul486a", 16)
 	abyc, _, _ := PullForceN("abyc", 16)
 	mil, _, _ := PullForceN("mil7928", 16)
 	if !(measured >= ul && measured >= abyc && measured < mil) {
-		t.Errorf("cr-03: %g N against %g, %g, %g", measured, ul, abyc, mil)
+		t.Errorf("35 lbf are %g N against %g, %g, %g", measured, ul, abyc, mil)
 	}
 	if _, _, ok := PullForceN("nasa", 10); ok {
 		t.Error("the NASA figures stop at 22 AWG")
 	}
 }
 
-// cr-04 (from memory): two 18 AWG wires, 3240 circular mils, fit red and blue.
+// Circular-mil windows of barrels (from memory): two 18 AWG wires, 3240 circular mils, fit red and blue.
 func TestCrimpBarrels(t *testing.T) {
 	var fit []string
 	for _, b := range BarrelsFor(AWGAreaMM2(18), AWGAreaMM2(18)) {
@@ -57,7 +58,7 @@ func TestStuds(t *testing.T) {
 	}
 }
 
-// IEC 60757: cl-01, blue and red is RDBU; cl-03, green with yellow is GNYE.
+// IEC 60757:2021 (read): blue and red is RDBU, green with yellow GNYE.
 func TestColours(t *testing.T) {
 	for _, c := range []struct {
 		names []string
