@@ -54,6 +54,54 @@ func TestDeficit(t *testing.T) {
 	}
 }
 
+// TestGeneratorLimit: of a generator of 60 A, 48 A may be asked lastingly (AC 43.13-1B
+// 11-35, 80 %: rule read, product computed).
+func TestGeneratorLimit(t *testing.T) {
+	small := func(loadA float64) string {
+		return strings.Replace(charging(loadA, "key on; engine running; for 1 h"), "output 100 A; idle 40 A", "output 60 A; idle 20 A", 1)
+	}
+	if f := find(t, small(47.9), "supply/deficit"); f != nil {
+		t.Errorf("47.9 A: %s", f.Message)
+	}
+	if f := find(t, small(48.2), "supply/deficit"); f == nil || math.Abs(*f.Limit-48) > 1e-9 {
+		t.Errorf("48.2 A: %+v", f)
+	}
+}
+
+// TestLoadTable: the fixed loads of a light single-engine aircraft's load table come
+// to 8.14 A (handbook figure 16-9, by inference; items read, sum computed).
+func TestLoadTable(t *testing.T) {
+	text := `harness h { system 12 V; practice land; wire gxl }
+supply battery main { capacity 100 Ah; resistance 5 mohm }
+supply alternator alt { output 60 A; idle 20 A; volts 14.4 V }
+wire a alt.pos -> main.pos 50 mm2 0.1 m
+wire b alt.neg -> main.neg 50 mm2 0.1 m
+mode flight { key on; engine running }
+`
+	for i, amps := range []float64{3.3, 3.0, 0.4, 0.6, 0.3, 0.2, 0.17, 0.17} {
+		text += fmt.Sprintf("load motor x%[1]d { draws %[2]g A; drives other }\nwire p%[1]d main.pos -> x%[1]d.pos 2.5 mm2 0.1 m\nwire n%[1]d x%[1]d.neg -> main.neg 2.5 mm2 0.1 m\n", i, amps)
+	}
+	if got := *example(text, nil).Figures.Modes[0].SupplyA; math.Abs(got-8.14) > 0.001 {
+		t.Errorf("%.4f A, want 8.14 A", got)
+	}
+}
+
+// TestDrawnInAMonth: 50 mA take 36 Ah in 30 days (computed), which is half of 72 Ah.
+func TestDrawnInAMonth(t *testing.T) {
+	for capacity, want := range map[string]bool{"72.1 Ah": false, "71.9 Ah": true} {
+		f := find(t, `harness h { system 12 V; practice land; wire gxl }
+supply battery main { capacity `+capacity+`; resistance 5 mohm; standby 50 mA }
+mode parked { key off; for 720 h }
+`, "supply/drain")
+		if (f != nil) != want {
+			t.Errorf("%s: %+v", capacity, f)
+		}
+		if f != nil && (f.Unit != "h" || math.Abs(*f.Measured-71.9/2/0.05) > 0.01) {
+			t.Errorf("%s: half is gone in %g %s", capacity, *f.Measured, f.Unit)
+		}
+	}
+}
+
 // TestDeficitStatesHours: 100 Ah and 20 A leave 2.5 h to half (t = C x share / I,
 // arithmetic).
 func TestDeficitStatesHours(t *testing.T) {

@@ -109,6 +109,7 @@ func TestLayoutOfOtherPractices(t *testing.T) {
 		{"bundle/clamps", "cfr183", "clamp every 18 in", "2.5 mm2 red", true},
 		{"bundle/clamps", "cfr183", "clamp every 457 mm", "2.5 mm2 red", false},
 		{"bundle/clamps", "ac43", "clamp every 610 mm", "2.5 mm2 red", false},
+		{"bundle/clamps", "ac43", "clamp every 30 in", "2.5 mm2 red", true},
 		{"bundle/clamps", "land { clamps 300 mm }", "clamp every 310 mm", "2.5 mm2 red", true},
 		{"bundle/hot-surface", "land { clear hot 150 mm }", "clears hot by 140 mm", "2.5 mm2 red", true},
 		{"wire/colour", "land { return red }", bare, "2.5 mm2 red", true},

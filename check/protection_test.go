@@ -2,6 +2,7 @@ package check_test
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 
@@ -54,7 +55,7 @@ func ruled(t *testing.T, text, rule, subject string) string {
 	return ""
 }
 
-// ai-01, ai-02, ai-04: what a breaker must interrupt by the cranking amperes of
+// TestInterruptingTable: what a breaker must interrupt by the cranking amperes of
 // its battery (ABYC E-11 Table V.A, as quoted: read): 600 A needs 1500 A main and
 // 750 A branch, 651 A 3000 and 1500, 1500 A 5000 and 2500. At 24 V, so that the
 // margin of 12 V does not come in.
@@ -82,7 +83,7 @@ wire w6 more.neg -> main.neg 6 mm2 black 0.15 m
 	}
 }
 
-// ai-06: batteries in parallel add, those in series do not (ABYC E-11 as quoted
+// TestBanks: batteries in parallel add, those in series do not (ABYC E-11 as quoted
 // in a forum: read). Two of 600 A in parallel are 1200 A and want 5000 A; in
 // series they want 1500 A.
 func TestBanks(t *testing.T) {
@@ -140,41 +141,78 @@ func TestBreakingMargins(t *testing.T) {
 	}
 }
 
-// C-CFR-03: the largest device for 16 AWG of 105 degC below 50 V is 37.5 A, 150 %
-// of 25 A; oc-05: 52.5 A for 35 A, which is 14 AWG (33 CFR 183.455(c)(1) and
-// Table 5: rule read, figures computed). Under ac43 100 % (AC 43.13-1B 11-48).
+// 33 CFR 183.455(c)(1) and Table 5 (rule and table read, products computed): the
+// largest device below 50 V for 16 AWG of 105 degC is 37.5 A, 150 % of 25 A, and for
+// 14 AWG 52.5 A, 150 % of 35 A. On land above 100 % there is a warning.
 func TestDeviceAgainstWire(t *testing.T) {
-	for _, c := range []struct{ practice, gauge, rating, want string }{
-		{"cfr183", "16 AWG", "35 A", ""},
-		{"cfr183", "16 AWG", "40 A", "error"},
-		{"cfr183", "14 AWG", "50 A; family maxi", ""},
-		{"cfr183", "14 AWG", "60 A; family maxi", "error"},
-		{"land", "16 AWG", "25 A", ""},
-		{"land", "16 AWG", "30 A", "warning"},
-		{"land", "16 AWG", "35 A", "error"},
+	for _, c := range []struct {
+		practice, gauge, rating, want string
+		limit                         float64
+	}{
+		{"cfr183", "16 AWG", "35 A", "", 0},
+		{"cfr183", "16 AWG", "40 A", "error", 37.5},
+		{"cfr183", "14 AWG", "50 A; family maxi", "", 0},
+		{"cfr183", "14 AWG", "60 A; family maxi", "error", 52.5},
+		{"land", "16 AWG", "25 A", "", 0},
+		{"land", "16 AWG", "30 A", "warning", 25},
+		{"land", "16 AWG", "35 A", "error", 31.25},
 	} {
 		p := post{practice: c.practice, feed: c.gauge + " red 0.15 m", device: "fuse f1 { at shelf; rating " + c.rating + "; covered }"}
+		if got := ruled(t, p.text(), "protection/oversized", "f1"); got != c.want {
+			t.Errorf("%+v: %q", c, got)
+		} else if got != "" {
+			if f := of(t, p.text(), "protection/oversized", "f1"); math.Abs(*f.Limit-c.limit) > 1e-9 {
+				t.Errorf("%+v: the limit is %g A", c, *f.Limit)
+			}
+		}
+	}
+}
+
+// AC 43.13-1B (read): by 11-48 no device may be above what the wire carries, by Table
+// 11-9 7 A for 16 AWG of 105 degC and 11 A of 150 degC. That is the stricter of the
+// document's two answers: its chart, Table 11-3, has a fuse of 10 A and a breaker of
+// 15 A for 16 AWG.
+func TestAircraftDevices(t *testing.T) {
+	const fuse, breaker = "fuse f1 { at shelf; rating %s; covered }", "breaker f1 { at shelf; rating %s; breaks 9 kA; covered }"
+	for _, c := range []struct{ insulation, device, rating, want string }{
+		{"bc5w2", fuse, "5 A", ""},
+		{"bc5w2", fuse, "7.5 A", "error"},
+		{"bc5w2", fuse, "10 A", "error"},
+		{"bc5w2", breaker, "15 A", "error"},
+		{"m22759-16", fuse, "10 A", ""},
+		{"m22759-16", breaker, "15 A", "error"},
+	} {
+		p := post{practice: "ac43", feed: "16 AWG red 0.15 m", insulation: c.insulation, device: fmt.Sprintf(c.device, c.rating)}
 		if got := ruled(t, p.text(), "protection/oversized", "f1"); got != c.want {
 			t.Errorf("%+v: %q", c, got)
 		}
 	}
 }
 
-// oc-01, oc-02, C-CFR-05, C-CFR-06: 5 in of bare wire is allowed, 9 and 20 in are
-// not, 38 in in a sheath are (33 CFR 183.455(b): read).
+// 33 CFR 183.455(b) (read), which land takes over: 5 in of bare wire are allowed, 9
+// and 20 in are not, 38 in in a sheath are. In a sheath from a battery a boat has 72 in
+// (183.460, from memory).
 func TestDistances(t *testing.T) {
-	for length, want := range map[string]string{
-		"5 in": "", "7 in": "", "9 in": "error", "20 in": "error", "38 in { cover loom_pa }": "", "41 in { cover loom_pa }": "error",
+	for _, c := range []struct{ length, land, boat string }{
+		{"5 in", "", ""},
+		{"7 in", "", ""},
+		{"9 in", "error", "error"},
+		{"20 in", "error", "error"},
+		{"38 in { cover loom_pa }", "", ""},
+		{"41 in { cover loom_pa }", "error", ""},
+		{"73 in { cover loom_pa }", "error", "error"},
 	} {
-		text := strings.Replace(post{practice: "land"}.text(), "f1.in  6 mm2 red 0.15 m", "f1.in 6 mm2 red "+length, 1)
-		if got := ruled(t, text, "protection/far", "w1"); got != want {
-			t.Errorf("%s: %q", length, got)
+		for practice, want := range map[string]string{"land": c.land, "cfr183": c.boat} {
+			text := strings.Replace(post{practice: practice}.text(), "f1.in  6 mm2 red 0.15 m", "f1.in 6 mm2 red "+c.length, 1)
+			if got := ruled(t, text, "protection/far", "w1"); got != want {
+				t.Errorf("%s, %s: %q", practice, c.length, got)
+			}
 		}
 	}
 }
 
-// ge-01: of 60 A, 48 A may be carried lastingly (AC 43.13-1B 11-35, 80 %: rule
-// read); just at the limit is allowed. In a hot zone land allows 60 %, 36 A (trade
+// AC 43.13-1B 11-35 (rule read, product computed): of 60 A, 48 A may be carried
+// lastingly, 80 %; just at the limit is allowed. In a hot zone land allows 60 %, 36 A (trade
 // judgement, no source).
 func TestSteadyLoad(t *testing.T) {
 	motor := func(amps string) post {
@@ -303,7 +341,7 @@ wire w6 alt.neg -> main.neg 25 mm2 black 1 m
 	}
 }
 
-// oc-09: the trade's table gives a 14 AWG link to a 10 AWG wire, four gauge
+// TestLinks: the trade's table gives a 14 AWG link to a 10 AWG wire, four gauge
 // numbers (trade practice: read). A link as thick as the wire leaves the wire to
 // be the link.
 func TestLinks(t *testing.T) {

@@ -72,6 +72,17 @@ func TestSwitchTable(t *testing.T) {
 	}
 }
 
+// By the same table (factor read, product computed) a motor of 5 A asks 15 A of a
+// contact at 28 V, and one that is just as good is allowed.
+func TestSwitchOfMotorAt28V(t *testing.T) {
+	for rating, want := range map[string]string{"15 A": "", "14.9 A": "error"} {
+		text := switched("24 V", "rating "+rating, "motor x { at shelf; draws 5 A; meant always }")
+		if got := ruled(t, text, "switch/overloaded", "s1"); got != want {
+			t.Errorf("%s: %q, want %q", rating, got, want)
+		}
+	}
+}
+
 // A rating for the load's own type counts once, and a rating that is just met is
 // allowed: a motor of 4 A asks 8 A of a resistive contact at 12 V.
 func TestSwitchRating(t *testing.T) {
@@ -135,5 +146,10 @@ func TestCoilWhileCranking(t *testing.T) {
 	f := of(t, coiled("40", "coil 100 ohm; pulls 7.8 V", crank), "switch/coil-volts", "k1")
 	if f.Mode != "start" {
 		t.Errorf("the mode is %q, want start", f.Mode)
+	}
+	// Copper's coefficient (computed): 7.2 V at 20 degC are 9.04 V at 85.
+	f = of(t, coiled("85", "coil 100 ohm; pulls 7.2 V", crank), "switch/coil-volts", "k1")
+	if math.Abs(*f.Limit-9.04) > 0.02 {
+		t.Errorf("it pulls in from %.3f V, want 9.04 V", *f.Limit)
 	}
 }

@@ -142,6 +142,13 @@ func TestProtectorsAndLinks(t *testing.T) {
 	if breaker, fuse, _, ok := AC43Protector(0); !ok || breaker != 0 || fuse != 150 {
 		t.Errorf("1/0 AWG: %g and %g A", breaker, fuse)
 	}
+	// Practice ac43 judges by Table 11-9 (11-48: no device above the wire's current),
+	// which for wire of 105 degC is below the chart's fuse in every gauge.
+	for _, p := range protectors {
+		if r, ok := AC43Ampacity(AWGAreaMM2(p.awg), 105, 70); !ok || r.Amps >= p.fuse || p.breaker != 0 && p.breaker < p.fuse {
+			t.Errorf("%s: %g A, and the chart gives a fuse of %g A, a breaker of %g A", AWGName(p.awg), r.Amps, p.fuse, p.breaker)
+		}
+	}
 	if link, _, ok := LinkFor(10); !ok || link != 14 {
 		t.Errorf("the link of 10 AWG is %d AWG", link)
 	}
