@@ -163,6 +163,31 @@ func TestMismatchedCavities(t *testing.T) {
 	}
 }
 
+// ISO 11446 (read): of a trailer's 13 contacts the ninth is a lasting feed, and the
+// thirteenth its return. So they are in the library, and turned round they are wrong.
+func TestThirteenContacts(t *testing.T) {
+	const text = `use "hame:connectors"
+harness worked { system 12 V; practice land; wire gxl }
+zone dry { ambient 0..30 degC }
+place shelf in dry
+supply battery main { at shelf; capacity 70 Ah; resistance 20 mohm; post M8; covered }
+protection fuse f1 { at shelf; rating 10 A; covered }
+join trailer_iso11446 x1 { at shelf }
+load led lamp { at shelf; draws 24 W; least 5 V; meant always }
+wire w1 main.pos -> f1.in 2.5 mm2 red 0.15 m
+wire w2 f1.out -> x1.female.FEED 2.5 mm2 red 1 m
+wire w3 x1.male.FEED -> lamp.pos 2.5 mm2 red 1 m
+wire w4 lamp.neg -> x1.male.BACK 2.5 mm2 black 1 m
+wire w5 x1.female.BACK -> main.neg 2.5 mm2 black 1 m
+`
+	for _, c := range []struct{ feed, back, want string }{{"9", "13", ""}, {"13", "9", "error"}, {"9", "1", ""}, {"11", "13", "error"}} {
+		filled := strings.NewReplacer("FEED", c.feed, "BACK", c.back).Replace(text)
+		if got := ruled(t, filled, "connector/mismatch", "x1"); got != c.want {
+			t.Errorf("feed in %s, return in %s: %q, want %q", c.feed, c.back, got, c.want)
+		}
+	}
+}
+
 // On a device's own lead the bench puts the mating half of whatever ends the wire;
 // a ring has no stud there, and a cap ends nothing (common practice, no source).
 // With the lead and no more, nothing is asked and nothing found.

@@ -106,6 +106,31 @@ func TestBanks(t *testing.T) {
 	}
 }
 
+// The same quotation in figures: 2400 A each, two in series and three such strings side
+// by side, 7200 A (read). Here they are milliamperes, so that the links between them
+// take nothing off: 12.65 V behind 5.27 ohm each.
+func TestBankOfStrings(t *testing.T) {
+	text := post{system: "24 V", battery: "volts 12 V; resistance 5.2708 ohm", device: "fuse f1 { at shelf; rating 5 A; breaks 7.1 A; covered }"}.text()
+	text = strings.Replace(text, "w1 main.pos", "w1 top0.pos", 1)
+	for i := range 3 {
+		if i > 0 {
+			text += fmt.Sprintf("supply battery low%d { at shelf; volts 12 V; capacity 70 Ah; resistance 5.2708 ohm; post M8; covered }\n", i)
+		}
+		low := strings.Replace(fmt.Sprintf("low%d", i), "low0", "main", 1)
+		text += fmt.Sprintf("supply battery top%d { at shelf; volts 12 V; capacity 70 Ah; resistance 5.2708 ohm; post M8; covered }\n", i) +
+			fmt.Sprintf("wire s%d %s.pos -> top%d.neg 50 mm2 black 0.1 m\n", i, low, i)
+		if i > 0 {
+			text += fmt.Sprintf("wire p%[1]d top%[1]d.pos -> top0.pos 50 mm2 red 0.1 m\nwire n%[1]d low%[1]d.neg -> main.neg 50 mm2 black 0.1 m\n", i)
+		}
+	}
+	if f := of(t, text, "protection/breaking", "f1"); math.Abs(*f.Measured-7.2) > 0.01 {
+		t.Errorf("%g A, want 7.2 A", *f.Measured)
+	}
+	if got := ruled(t, strings.Replace(text, "breaks 7.1 A", "breaks 7.21 A", 1), "protection/breaking", "f1"); got != "" {
+		t.Errorf("7.21 A: %q", got)
+	}
+}
+
 // The voltage rule: 32 V devices on 12 and 24 V systems, 58 V ones on 48 V
 // (ISO 8820-3 scope: read). And the trade's margin: up to twice the capacity of a
 // 32 V device on 12 V lead-acid is a warning (trade judgement, no source).
