@@ -52,7 +52,10 @@ func TestEnergyInIsEnergyOut(t *testing.T) {
 	})
 }
 
-// In a network of resistances one more load raises no other's volts.
+// In a network of resistances whose loads all return to the source's own pole one more
+// load raises no other's volts. (Where they share a return with resistance it may: it
+// lifts that return, so that others there draw less, and who has his own return gets
+// what they leave.)
 func TestAnotherLoadRaisesNoVolts(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := seeded(rapid.Uint64().Draw(t, "seed"))
