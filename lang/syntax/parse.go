@@ -35,6 +35,11 @@ type reader struct {
 	stop  bool // the block being read was left open: what holds it is too
 	limit *finding.Finding
 
+	desk     token.Desk
+	settings slab[Setting]
+	values   slab[Value]
+	scratch  []Value // of the setting being read
+
 	past     *past
 	ahead    chan *File // from who reads ahead, from a token on
 	meet     int

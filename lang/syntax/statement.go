@@ -83,10 +83,10 @@ func (r *reader) declaration(f *form) {
 // header reads a statement's tokens up to its block.
 func (r *reader) header(f *form, toks []token.Token) (Decl, *fault) {
 	if len(toks) > maxHeader {
-		decl, _ := f.read(r.text, toks[:1])
+		decl, _ := f.read(r.desk.Lay(r.text, toks[:1]), r.text)
 		return decl, &fault{toks[maxHeader].Span, tooLong}
 	}
-	return f.read(r.text, toks)
+	return f.read(r.desk.Lay(r.text, toks), r.text)
 }
 
 var tooLong = fmt.Sprintf("a statement of more than %d words and signs is not read", maxHeader)
