@@ -29,6 +29,7 @@ type reader struct {
 	src   *source.File
 	text  string
 	toks  []token.Token
+	from  int // index of the first token that is read
 	at    int // index of the next token
 	out   *File
 	mute  int  // above 0 mistakes are not reported

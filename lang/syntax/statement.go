@@ -53,6 +53,10 @@ func (r *reader) statement() {
 	}
 }
 
+func (r *reader) add(d Decl) {
+	r.out.Decls = append(source.Room(r.out.Decls, r.at-r.from, len(r.toks)-r.from), d)
+}
+
 // last is what the declaration read last has in common with all.
 func (r *reader) last() *Head {
 	if len(r.out.Decls) == 0 {
@@ -66,7 +70,7 @@ func (r *reader) declaration(f *form) {
 	end := r.headerEnd(column)
 	decl, wrong := r.header(f, r.toks[r.at:end])
 	head := decl.Header()
-	r.out.Decls = append(r.out.Decls, decl)
+	r.add(decl)
 	r.at = end
 	if wrong != nil {
 		head.Broken, r.troubled = true, r.line(wrong.Start)

@@ -12,7 +12,7 @@ import (
 func (r *reader) bad() {
 	column, first := r.column(r.at), r.toks[r.at]
 	r.notAForm(first)
-	r.out.Decls = append(r.out.Decls, &Bad{Head{Broken: true}})
+	r.add(&Bad{Head{Broken: true}})
 	r.at = max(r.headerEnd(column), r.at+1)
 	r.mute++
 	if r.opens("") {
@@ -129,7 +129,7 @@ func (r *reader) ownerless() {
 	first := r.toks[r.at].Span
 	r.blame(shown(r.src.Slice(first)) + " stands outside any block, and the `}` that follows closes nothing")
 	b := &Block{Span: first}
-	r.out.Decls = append(r.out.Decls, &Bad{Head{Broken: true, Block: b}})
+	r.add(&Bad{Head{Broken: true, Block: b}})
 	r.mute++
 	r.body(b, "", r.column(r.at), 1)
 	r.mute, r.stop = r.mute-1, false
