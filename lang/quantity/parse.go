@@ -78,7 +78,12 @@ func checkDecimal(number string) error {
 }
 
 func allDigits(text string) bool {
-	return text != "" && strings.Trim(text, "0123456789") == ""
+	for i := range len(text) {
+		if text[i] < '0' || text[i] > '9' {
+			return false
+		}
+	}
+	return text != ""
 }
 
 // scaled reads a number of a unit that is no power of ten times the SI unit.
