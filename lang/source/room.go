@@ -1,10 +1,9 @@
 package source
 
-import "slices"
-
 const (
 	leastRoom = 16 // more things that a full list is made to hold
 	mostRoom  = 16 // times what it holds
+	spare     = 16 // one in so many of them is more than expected
 )
 
 // Room makes room in a list that is full for what the rest of a text will give, if
@@ -15,5 +14,8 @@ func Room[T any](list []T, at, end int) []T {
 		return list
 	}
 	more := len(list) * (end - at) / max(at, 1)
-	return slices.Grow(list, leastRoom+min(more+more/leastRoom, mostRoom*len(list)))
+	more = min(more+(more+len(list))/spare, mostRoom*len(list)) + leastRoom
+	roomy := make([]T, len(list), len(list)+more) // slices.Grow would clear all of it
+	copy(roomy, list)
+	return roomy
 }

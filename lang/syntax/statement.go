@@ -32,8 +32,9 @@ func (r *reader) file() {
 // statement reads one declaration, or what was meant as one.
 func (r *reader) statement() {
 	f, start, said := formOf[r.tokenText(r.at)], r.at, r.said
+	plain := f != nil && f.matches(r.text, r.toks[start:])
 	switch {
-	case r.stray(f):
+	case r.stray(f, plain):
 		if owner, reported := r.blockOwner(); owner != nil {
 			r.adopt(owner, reported)
 			return
@@ -48,7 +49,7 @@ func (r *reader) statement() {
 	head.Keyword = Name{Text: r.tokenText(start), Span: r.toks[start].Span}
 	head.Doc = r.doc(start)
 	head.Span = source.Span{Start: head.Keyword.Start, End: max(r.lastEnd(), head.Keyword.End)}
-	if said == r.said && r.startsLine(start) && r.plain(start) {
+	if plain && said == r.said && r.startsLine(start) {
 		r.notePiece(start)
 	}
 }

@@ -50,12 +50,12 @@ func (r *reader) blame(message string, figures ...string) {
 // stray reports a setting that stands outside any block: what starts no
 // declaration, or one only by its first word, while a `}` that closes nothing
 // follows.
-func (r *reader) stray(f *form) bool {
+func (r *reader) stray(f *form, plain bool) bool {
 	if r.limit != nil || r.kind() != token.Word {
 		return false
 	}
 	owner := r.last()
-	if f != nil && (owner == nil || r.plain(r.at) || r.column(r.at) <= r.src.Position(owner.Start).Column) {
+	if f != nil && (owner == nil || plain || r.column(r.at) <= r.src.Position(owner.Start).Column) {
 		return false
 	}
 	return r.strayCloseFollows()
