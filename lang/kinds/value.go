@@ -60,9 +60,9 @@ func (m *matcher) number(s *slot, name string, t *valueType, v *syntax.Value) bo
 	if ranged != t.ranged && !(t.ranged && v.Kind == syntax.Number && m.lone(t)) {
 		return m.fail("text/syntax", "%s, not `%s`", m.wants(s.expects()), shown(v))
 	}
-	lo, hi := v.Lo, v.Hi
-	if !ranged {
-		hi = lo
+	lo, hi := v.Lo, v.Lo
+	if ranged {
+		hi = *v.Hi
 	}
 	for _, q := range []*quantity.Quantity{&lo, &hi} {
 		if !m.unit(s, name, t, v, q) || !m.inRange(t, q) {

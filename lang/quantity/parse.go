@@ -22,7 +22,7 @@ var (
 // unit in any spelling that is read; "" for a bare number. The value is the
 // number nearest to the exact one.
 func Parse(number, unit string) (Quantity, error) {
-	if len(number) > MaxDigits+2 || countDigits(number) > MaxDigits {
+	if len(number) > MaxDigits && (len(number) > MaxDigits+2 || countDigits(number) > MaxDigits) {
 		return Quantity{}, errDigits
 	}
 	if unit == "" {
@@ -53,7 +53,11 @@ func decimal(q Quantity, exp int) (Quantity, error) {
 	if err := checkDecimal(q.Text); err != nil {
 		return Quantity{}, err
 	}
-	value, err := strconv.ParseFloat(q.Text+"e"+strconv.Itoa(exp), 64)
+	text := q.Text
+	if exp != 0 {
+		text += "e" + strconv.Itoa(exp)
+	}
+	value, err := strconv.ParseFloat(text, 64)
 	if err != nil {
 		return Quantity{}, errNumber
 	}
@@ -78,7 +82,12 @@ func checkDecimal(number string) error {
 }
 
 func allDigits(text string) bool {
-	return text != "" && strings.Trim(text, "0123456789") == ""
+	for i := range len(text) {
+		if text[i] < '0' || text[i] > '9' {
+			return false
+		}
+	}
+	return text != ""
 }
 
 // scaled reads a number of a unit that is no power of ten times the SI unit.

@@ -134,6 +134,28 @@ func TestUnitsOfEveryDimension(t *testing.T) {
 	}
 }
 
+// A unit in letters of another case is known for what it was meant as: of those
+// that are alike, the first of the first dimension.
+func TestMeant(t *testing.T) {
+	first := map[string]string{}
+	for dim := quantity.Voltage; dim <= quantity.Ratio; dim++ {
+		for _, unit := range quantity.Units(dim) {
+			word := strings.ToUpper(unit)
+			if first[word] == "" && len(unit) > 1 {
+				first[word] = unit
+			}
+			if got, of := quantity.Meant(word); got != first[word] || got != "" && of != quantity.DimensionOf(got) {
+				t.Errorf("%s is taken for %q of %v, not for %q", word, got, of, first[word])
+			}
+		}
+	}
+	for _, word := range []string{"", "a", "amps", "mm²", "mm 2"} {
+		if got, _ := quantity.Meant(word); got != "" {
+			t.Errorf("%q is taken for %s", word, got)
+		}
+	}
+}
+
 func BenchmarkParse(b *testing.B) {
 	for b.Loop() {
 		for _, c := range [][2]string{{"2.5", "mm2"}, {"0.3", "s"}, {"10", "ft"}, {"14", "AWG"}} {

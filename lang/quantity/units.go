@@ -1,6 +1,9 @@
 package quantity
 
-import "math/big"
+import (
+	"math/big"
+	"strings"
+)
 
 // unit is one spelling that the language writes and how its numbers become the
 // dimension's own: SI = number × num/den × 10^exp + offset.
@@ -90,6 +93,18 @@ func Units(dim Dimension) []string {
 		}
 	}
 	return names
+}
+
+// Meant is the unit that a word is but for the case of its letters, and what it
+// measures: "AWG" for "awg". "" for any other word, and for a single letter, which
+// is too little to tell.
+func Meant(word string) (string, Dimension) {
+	for i := range units {
+		if u := &units[i]; len(u.name) > 1 && strings.EqualFold(u.name, word) {
+			return u.name, u.dim
+		}
+	}
+	return "", None
 }
 
 // ratio is the exact factor of the units that are no power of ten.

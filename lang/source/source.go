@@ -31,7 +31,7 @@ type File struct {
 
 // New makes a file of a text. It keeps the text as it is, bad UTF-8 included.
 func New(name, text string) *File {
-	f := &File{Name: name, Text: text, lines: []int{0}}
+	f := &File{Name: name, Text: text, lines: make([]int, 1, 1+strings.Count(text, "\n"))}
 	for i := 0; i < len(text); i++ {
 		if text[i] == '\n' {
 			f.lines = append(f.lines, i+1)

@@ -53,3 +53,30 @@ func TestThereAndBack(t *testing.T) {
 		}
 	})
 }
+
+// fill makes a list of things of which a text gives one every so many bytes, early
+// in its first tenth and late in the rest, and counts how often the list grew.
+func fill(early, late int) (list []int, grown int) {
+	const end = 1 << 20
+	for at := 0; at < end; {
+		was := cap(list)
+		if list = append(source.Room(list, at, end), at); cap(list) != was {
+			grown++
+		}
+		if at += early; at >= end/10 {
+			at += late - early
+		}
+	}
+	return list, grown
+}
+
+// A list of what a text gives grows seldom and is not much longer than what it
+// comes to, also where the text begins unlike it goes on.
+func TestRoom(t *testing.T) {
+	for _, c := range []struct{ early, late, times int }{{4, 4, 2}, {4, 40, 2}, {40, 4, 2}, {1, 1 << 20, 17}} {
+		list, grown := fill(c.early, c.late)
+		if grown > 6 || cap(list) > len(list)*c.times {
+			t.Errorf("%d, then %d bytes a thing: grown %d times, to %d for %d", c.early, c.late, grown, cap(list), len(list))
+		}
+	}
+}

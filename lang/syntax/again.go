@@ -134,7 +134,7 @@ func (r *reader) keep(p *piece, by int, before bool) {
 		d.Header().Doc = doc
 	}
 	r.at += p.end - p.first
-	r.out.Decls = append(r.out.Decls, d)
+	r.add(d)
 	r.notePiece(start)
 }
 
@@ -150,7 +150,7 @@ func ended(toks []token.Token, i int) int {
 
 // notePiece remembers the last declaration as a piece.
 func (r *reader) notePiece(first int) {
-	r.out.pieces = append(r.out.pieces, piece{decl: len(r.out.Decls) - 1, first: first, end: r.at})
+	r.out.pieces = append(source.Room(r.out.pieces, r.at-r.from, len(r.toks)-r.from), piece{decl: len(r.out.Decls) - 1, first: first, end: r.at})
 }
 
 // unlike: declarations from the i-th on are no pieces any more, and the i-th is

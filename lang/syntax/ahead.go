@@ -15,7 +15,7 @@ func (r *reader) readAhead() {
 	if r.meet == len(r.toks) {
 		return
 	}
-	helper := &reader{src: r.src, text: r.text, toks: r.toks, at: r.meet}
+	helper := &reader{src: r.src, text: r.text, toks: r.toks, from: r.meet, at: r.meet}
 	helper.out = &File{Source: r.src, Tokens: r.toks, Comments: r.out.Comments}
 	done := make(chan *File, 1)
 	r.ahead = done

@@ -1,7 +1,6 @@
 package syntax
 
 import (
-	"cmp"
 	"strings"
 
 	"github.com/alecthomas/participle/v2/lexer"
@@ -94,29 +93,33 @@ func (r *reader) setting(b *Block, subject string, column, depth int) {
 	s.Span = source.Span{Start: r.toks[start].Start, End: r.lastEnd()}
 }
 
+// readSetting reads a key and what follows it. Both read themselves, and nothing
+// else stands in a setting, so there is nothing for a grammar to say.
 func (r *reader) readSetting(toks []token.Token) (*Setting, *fault) {
 	if len(toks) > maxHeader {
 		s, _ := r.readSetting(toks[:1])
 		return s, &fault{toks[maxHeader].Span, tooLong}
 	}
-	key, rest, wrong := readSetting(r.text, toks)
-	for i := range rest.Values {
-		rest.Values[i].written(r.text)
+	s, lex := r.settings.one(), r.desk.Lay(r.text, toks)
+	var wrong *fault
+	if s.Key, wrong = readKey(lex); wrong != nil {
+		return s, wrong
 	}
-	return &Setting{Key: key.Name, Values: rest.Values}, cmp.Or(wrong, rest.Fault)
+	r.scratch, wrong = readValues(lex, r.scratch[:0])
+	for i := range r.scratch {
+		r.scratch[i].written(r.text)
+	}
+	s.Values = r.values.copies(r.scratch)
+	return s, wrong
 }
 
-// readSetting reads a key and what follows it. Both read themselves, and nothing
-// else stands in a setting, so there is nothing for a grammar to say.
-func readSetting(text string, toks []token.Token) (key settingKey, rest valueList, wrong *fault) {
-	lex, err := lexer.Upgrade(token.Stream(text, toks))
-	if err == nil {
-		err = key.Parse(lex)
+// readKey takes any word: which keys there are is for the table of kinds to say.
+func readKey(lex *lexer.PeekingLexer) (Name, *fault) {
+	if token.KindOf(lex.Peek()) != token.Word {
+		return Name{}, expected(lex, "a setting")
 	}
-	if err == nil {
-		err = rest.Parse(lex)
-	}
-	return key, rest, faultOf(err, lex)
+	t := lex.Next()
+	return Name{Text: t.Value, Span: token.SpanOf(t)}, nil
 }
 
 func (r *reader) settingBlock(s *Setting, subject string, column, depth int) {

@@ -23,7 +23,7 @@ func bundleDecl(g *bundleForm, text string) Decl {
 	return &Bundle{
 		Head: Head{Name: g.Name.Name},
 		From: g.From.Name, To: g.To.Name,
-		Length: given(g.Length.Value, text),
+		Length: given(&g.Length.Value, text),
 	}
 }
 
@@ -34,8 +34,8 @@ func deviceDecl(g *deviceForm, _ string) Decl {
 func wireDecl(g *wireForm, text string) Decl {
 	return &Wire{
 		Head: Head{Name: g.Name.Name},
-		From: given(g.From.Value, text), To: given(g.To.Value, text),
-		Gauge:  given(g.Gauge.Value, text),
+		From: given(&g.From.Value, text), To: given(&g.To.Value, text),
+		Gauge:  given(&g.Gauge.Value, text),
 		Words:  g.Words.Values,
 		Length: given(g.Length.Value, text),
 	}
@@ -45,34 +45,34 @@ func partDecl(g *partForm, _ string) Decl {
 	return &Part{Head: Head{Name: g.Name.Name}, Family: g.Family.Name, Kind: g.Kind.Name}
 }
 
-func useDecl(g *useForm, text string) Decl { return &Use{Path: given(g.Path.Value, text)} }
+func useDecl(g *useForm, text string) Decl { return &Use{Path: given(&g.Path.Value, text)} }
 
 func requireDecl(g *requireForm, text string) Decl {
 	subject := Name{Text: g.Subject.Text, Span: g.Subject.Span}
 	return &Require{
 		Head:  Head{Name: subject},
 		What:  g.What.Name,
-		Op:    given(g.Op.Value, text),
-		Limit: given(g.Limit.Value, text),
+		Op:    given(&g.Op.Value, text),
+		Limit: given(&g.Limit.Value, text),
 		Mode:  g.Mode.Name,
 	}
 }
 
 func allowDecl(g *allowForm, text string) Decl {
 	return &Allow{
-		Rule:    given(g.Rule.Value, text),
-		On:      given(g.Subject.Value, text),
-		Because: given(g.Because.Value, text),
-		Until:   given(g.Until.Value, text),
+		Rule:    given(&g.Rule.Value, text),
+		On:      given(&g.Subject.Value, text),
+		Because: given(&g.Because.Value, text),
+		Until:   given(&g.Until.Value, text),
 	}
 }
 
 // given is a value that was read, with its text as it stands in the file; nil
 // where there is none.
-func given(v Value, text string) *Value {
-	if v.End == 0 {
+func given(v *Value, text string) *Value {
+	if v == nil || v.End == 0 {
 		return nil
 	}
 	v.written(text)
-	return &v
+	return v
 }

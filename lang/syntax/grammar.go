@@ -3,6 +3,7 @@ package syntax
 import (
 	"cmp"
 	"errors"
+	"reflect"
 
 	"github.com/alecthomas/participle/v2"
 	"github.com/alecthomas/participle/v2/lexer"
@@ -73,31 +74,40 @@ type (
 	}
 )
 
-// settingKey is the word that a setting starts with.
-type settingKey struct{ Name }
-
-// Parse takes any word: which keys there are is for the table of kinds to say.
-func (n *settingKey) Parse(lex *lexer.PeekingLexer) error {
-	if token.KindOf(lex.Peek()) != token.Word {
-		return expected(lex, "a setting")
-	}
-	t := lex.Next()
-	n.Text, n.Span = t.Value, token.SpanOf(t)
-	return nil
-}
-
 // headerReader reads one header's tokens, the keyword first. The declaration
 // holds what could be read even where there is a mistake.
-type headerReader func(text string, tokens []token.Token) (Decl, *fault)
+type headerReader func(lex *lexer.PeekingLexer, text string) (Decl, *fault)
 
 // grammarOf builds the participle parser of a header's grammar and how its
-// result becomes a declaration.
+// result becomes a declaration, which may keep parts of it.
 func grammarOf[G any](build func(g *G, text string) Decl) headerReader {
-	read := parserOf[G]()
-	return func(text string, tokens []token.Token) (Decl, *fault) {
-		g, wrong := read(text, tokens)
+	parse := parserOf[G]()
+	return func(lex *lexer.PeekingLexer, text string) (Decl, *fault) {
+		start := lex.MakeCheckpoint()
+		if g, ok := inTurn[G](lex); ok {
+			return build(g, text), noted(g)
+		}
+		lex.LoadCheckpoint(start)
+		g, wrong := parse(lex)
 		return build(g, text), cmp.Or(noted(g), wrong)
 	}
+}
+
+// inTurn reads a header without a mistake as its grammar does, only that each part
+// reads itself right where it belongs. What participle allots and copies for each
+// part is many times what is kept. Whatever there is to say of a mistake is for
+// participle to find.
+func inTurn[G any](lex *lexer.PeekingLexer) (*G, bool) {
+	g := new(G)
+	lex.Next() // the keyword, by which the grammar was chosen
+	parts := reflect.ValueOf(g).Elem()
+	for i := range parts.NumField() {
+		part, ok := parts.Field(i).Addr().Interface().(participle.Parseable)
+		if !ok || part.Parse(lex) != nil {
+			return nil, false
+		}
+	}
+	return g, lex.Peek().EOF()
 }
 
 // noted is the mistake that a header's part noted and read on from.
@@ -113,13 +123,9 @@ func noted(g any) *fault {
 	return nil
 }
 
-func parserOf[G any]() func(text string, tokens []token.Token) (*G, *fault) {
+func parserOf[G any]() func(lex *lexer.PeekingLexer) (*G, *fault) {
 	parser := participle.MustBuild[G](participle.Lexer(token.Definition{}))
-	return func(text string, tokens []token.Token) (*G, *fault) {
-		lex, err := lexer.Upgrade(token.Stream(text, tokens))
-		if err != nil {
-			return new(G), &fault{message: err.Error()}
-		}
+	return func(lex *lexer.PeekingLexer) (*G, *fault) {
 		g, err := parser.ParseFromLexer(lex)
 		return g, faultOf(err, lex)
 	}

@@ -21,7 +21,6 @@ type (
 	endpoint   struct{ Value } // END
 	gauge      struct{ Value } // GAUGE
 	length     struct{ Value } // LENGTH
-	lengthOrNo struct{ Value } // [LENGTH]
 	amount     struct{ Value } // QUANTITY
 	compareOp  struct{ Value } // < | <= | > | >=
 	path       struct{ Value } // "path"
@@ -37,7 +36,8 @@ type (
 		Names []Name
 		Fault *fault
 	}
-	wireWords struct{ Values []Value } // [INSULATION] [COLOUR]
+	wireWords  struct{ Values []Value } // [INSULATION] [COLOUR]
+	lengthOrNo struct{ *Value }         // [LENGTH], nil without
 )
 
 // value takes the next value if it fits; else nothing is taken.
@@ -102,6 +102,7 @@ func (v *lengthOrNo) Parse(lex *lexer.PeekingLexer) error {
 	if token.KindOf(lex.Peek()) != token.Number {
 		return nil
 	}
+	v.Value = new(Value)
 	return v.value(lex, "a length such as 0.9 m", isNumber)
 }
 
@@ -145,6 +146,7 @@ func (v *untilDate) Parse(lex *lexer.PeekingLexer) error {
 }
 
 func (l *wireWords) Parse(lex *lexer.PeekingLexer) error {
+	l.Values = room(lex)
 	for token.KindOf(lex.Peek()) == token.Word {
 		v, wrong := readSlashed(lex)
 		if wrong != nil {
@@ -153,4 +155,16 @@ func (l *wireWords) Parse(lex *lexer.PeekingLexer) error {
 		l.Values = append(l.Values, v)
 	}
 	return nil
+}
+
+// room is an empty list for all words that follow, nil where none does.
+func room(lex *lexer.PeekingLexer) []Value {
+	start, words := lex.MakeCheckpoint(), 0
+	for ; token.KindOf(lex.Peek()) == token.Word; words++ {
+		lex.Next()
+	}
+	if lex.LoadCheckpoint(start); words == 0 {
+		return nil
+	}
+	return make([]Value, 0, words)
 }

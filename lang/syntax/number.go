@@ -94,7 +94,7 @@ func readRange(lex *lexer.PeekingLexer, first number) (Value, *fault) {
 		return Value{}, wrong
 	}
 	hi, wrong := last.quantity()
-	return Value{Kind: Range, Lo: lo, Hi: hi, Span: whole}, wrong
+	return Value{Kind: Range, Lo: lo, Hi: &hi, Span: whole}, wrong
 }
 
 // miswritten catches what was meant as a unit and is none: 14 awg, 3amps. A word
@@ -104,12 +104,8 @@ func miswritten(lex *lexer.PeekingLexer, n number) *fault {
 	if n.unit != "" || token.KindOf(t) != token.Word {
 		return nil
 	}
-	for dim := quantity.Voltage; dim <= quantity.Ratio; dim++ {
-		for _, unit := range quantity.Units(dim) {
-			if len(unit) > 1 && strings.EqualFold(unit, t.Value) {
-				return &fault{token.SpanOf(t), shown(t.Value) + " is not a unit; " + dim.String() + " is written " + n.digits + " " + unit}
-			}
-		}
+	if unit, dim := quantity.Meant(t.Value); unit != "" {
+		return &fault{token.SpanOf(t), shown(t.Value) + " is not a unit; " + dim.String() + " is written " + n.digits + " " + unit}
 	}
 	if t.Pos.Offset == n.End {
 		return &fault{token.SpanOf(t), shown(t.Value) + " right behind a number is not a unit"}

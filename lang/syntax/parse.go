@@ -29,11 +29,17 @@ type reader struct {
 	src   *source.File
 	text  string
 	toks  []token.Token
+	from  int // index of the first token that is read
 	at    int // index of the next token
 	out   *File
 	mute  int  // above 0 mistakes are not reported
 	stop  bool // the block being read was left open: what holds it is too
 	limit *finding.Finding
+
+	desk     token.Desk
+	settings slab[Setting]
+	values   slab[Value]
+	scratch  []Value // of the setting being read
 
 	past     *past
 	ahead    chan *File // from who reads ahead, from a token on

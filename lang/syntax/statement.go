@@ -32,8 +32,9 @@ func (r *reader) file() {
 // statement reads one declaration, or what was meant as one.
 func (r *reader) statement() {
 	f, start, said := formOf[r.tokenText(r.at)], r.at, r.said
+	plain := f != nil && f.matches(r.text, r.toks[start:])
 	switch {
-	case r.stray(f):
+	case r.stray(f, plain):
 		if owner, reported := r.blockOwner(); owner != nil {
 			r.adopt(owner, reported)
 			return
@@ -48,9 +49,13 @@ func (r *reader) statement() {
 	head.Keyword = Name{Text: r.tokenText(start), Span: r.toks[start].Span}
 	head.Doc = r.doc(start)
 	head.Span = source.Span{Start: head.Keyword.Start, End: max(r.lastEnd(), head.Keyword.End)}
-	if said == r.said && r.startsLine(start) && r.plain(start) {
+	if plain && said == r.said && r.startsLine(start) {
 		r.notePiece(start)
 	}
+}
+
+func (r *reader) add(d Decl) {
+	r.out.Decls = append(source.Room(r.out.Decls, r.at-r.from, len(r.toks)-r.from), d)
 }
 
 // last is what the declaration read last has in common with all.
@@ -66,7 +71,7 @@ func (r *reader) declaration(f *form) {
 	end := r.headerEnd(column)
 	decl, wrong := r.header(f, r.toks[r.at:end])
 	head := decl.Header()
-	r.out.Decls = append(r.out.Decls, decl)
+	r.add(decl)
 	r.at = end
 	if wrong != nil {
 		head.Broken, r.troubled = true, r.line(wrong.Start)
@@ -83,10 +88,10 @@ func (r *reader) declaration(f *form) {
 // header reads a statement's tokens up to its block.
 func (r *reader) header(f *form, toks []token.Token) (Decl, *fault) {
 	if len(toks) > maxHeader {
-		decl, _ := f.read(r.text, toks[:1])
+		decl, _ := f.read(r.desk.Lay(r.text, toks[:1]), r.text)
 		return decl, &fault{toks[maxHeader].Span, tooLong}
 	}
-	return f.read(r.text, toks)
+	return f.read(r.desk.Lay(r.text, toks), r.text)
 }
 
 var tooLong = fmt.Sprintf("a statement of more than %d words and signs is not read", maxHeader)

@@ -12,7 +12,7 @@ import (
 func (r *reader) bad() {
 	column, first := r.column(r.at), r.toks[r.at]
 	r.notAForm(first)
-	r.out.Decls = append(r.out.Decls, &Bad{Head{Broken: true}})
+	r.add(&Bad{Head{Broken: true}})
 	r.at = max(r.headerEnd(column), r.at+1)
 	r.mute++
 	if r.opens("") {
@@ -50,12 +50,12 @@ func (r *reader) blame(message string, figures ...string) {
 // stray reports a setting that stands outside any block: what starts no
 // declaration, or one only by its first word, while a `}` that closes nothing
 // follows.
-func (r *reader) stray(f *form) bool {
+func (r *reader) stray(f *form, plain bool) bool {
 	if r.limit != nil || r.kind() != token.Word {
 		return false
 	}
 	owner := r.last()
-	if f != nil && (owner == nil || r.plain(r.at) || r.column(r.at) <= r.src.Position(owner.Start).Column) {
+	if f != nil && (owner == nil || plain || r.column(r.at) <= r.src.Position(owner.Start).Column) {
 		return false
 	}
 	return r.strayCloseFollows()
@@ -129,7 +129,7 @@ func (r *reader) ownerless() {
 	first := r.toks[r.at].Span
 	r.blame(shown(r.src.Slice(first)) + " stands outside any block, and the `}` that follows closes nothing")
 	b := &Block{Span: first}
-	r.out.Decls = append(r.out.Decls, &Bad{Head{Broken: true, Block: b}})
+	r.add(&Bad{Head{Broken: true, Block: b}})
 	r.mute++
 	r.body(b, "", r.column(r.at), 1)
 	r.mute, r.stop = r.mute-1, false

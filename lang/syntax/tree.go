@@ -47,9 +47,10 @@ const (
 
 // Value is one argument as it was written.
 type Value struct {
-	Kind   ValueKind
-	Text   string // as written; of Text, the string itself
-	Lo, Hi quantity.Quantity
+	Kind ValueKind
+	Text string // as written; of Text, the string itself
+	Lo   quantity.Quantity
+	Hi   *quantity.Quantity // of a Range, else nil
 	source.Span
 }
 

@@ -64,15 +64,9 @@ func (v *Value) written(text string) {
 	}
 }
 
-// valueList is what follows a setting's key: values, and commas only between
-// them. It ends at the first mistake and keeps what it has read.
-type valueList struct {
-	Values []Value
-	Fault  *fault
-}
-
-// Parse reads to the end of the statement.
-func (l *valueList) Parse(lex *lexer.PeekingLexer) error {
+// readValues reads what follows a setting's key to its end: values, and commas
+// only between them. It stops at the first mistake; the list has what stood before.
+func readValues(lex *lexer.PeekingLexer, list []Value) ([]Value, *fault) {
 	comma := true
 	for !lex.Peek().EOF() {
 		if comma && token.KindOf(lex.Peek()) == token.Comma {
@@ -80,20 +74,12 @@ func (l *valueList) Parse(lex *lexer.PeekingLexer) error {
 		}
 		v, wrong := readValue(lex)
 		if wrong != nil {
-			l.stop(lex, wrong)
-			return nil
+			return list, wrong
 		}
-		l.Values, comma = append(l.Values, v), v.Kind == Comma
+		list, comma = append(list, v), v.Kind == Comma
 	}
-	if comma && (len(l.Values) > 0 || !lex.Peek().EOF()) {
-		l.stop(lex, expected(lex, "a value"))
+	if comma && (len(list) > 0 || !lex.Peek().EOF()) {
+		return list, expected(lex, "a value")
 	}
-	return nil
-}
-
-func (l *valueList) stop(lex *lexer.PeekingLexer, wrong *fault) {
-	l.Fault = wrong
-	for !lex.Peek().EOF() {
-		lex.Next()
-	}
+	return list, nil
 }

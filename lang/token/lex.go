@@ -13,6 +13,9 @@ const byteOrderMark = "\uFEFF"
 // harness has, is one Illegal token to the text's end.
 const MaxTokens = 4 << 20
 
+// firstTokens is for how many tokens of a text room is made before any is cut.
+const firstTokens = 4096
+
 // cutter walks once over a text, from its first byte to its last.
 type cutter struct {
 	text     string
@@ -27,11 +30,12 @@ type cutter struct {
 // token and in no comment is a blank, part of a line break that a continued
 // line leaves out, or the byte order mark.
 func Lex(f *source.File) ([]Token, []Comment) {
-	l := &cutter{text: f.Text, tokens: make([]Token, 0, len(f.Text)/6+16)}
+	l := &cutter{text: f.Text, tokens: make([]Token, 0, min(len(f.Text)/6+16, firstTokens))}
 	if strings.HasPrefix(l.text, byteOrderMark) {
 		l.pos = len(byteOrderMark)
 	}
 	for l.pos < len(l.text) && len(l.tokens) < MaxTokens {
+		l.tokens = source.Room(l.tokens, l.pos, len(l.text))
 		l.next()
 	}
 	if l.pos < len(l.text) {

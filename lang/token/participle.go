@@ -30,8 +30,8 @@ func (Definition) Symbols() map[string]lexer.TokenType {
 	return symbols
 }
 
-// Lex reads and cuts a whole text. Parsers that have the tokens already use
-// Stream instead.
+// Lex reads and cuts a whole text. Parsers that have the tokens already use a
+// Desk instead.
 func (Definition) Lex(filename string, r io.Reader) (lexer.Lexer, error) {
 	text, err := io.ReadAll(r)
 	if err != nil {
@@ -39,13 +39,10 @@ func (Definition) Lex(filename string, r io.Reader) (lexer.Lexer, error) {
 	}
 	f := source.New(filename, string(text))
 	tokens, _ := Lex(f)
-	return Stream(f.Text, tokens), nil
+	return &stream{text: f.Text, tokens: tokens}, nil
 }
 
-// Stream hands out tokens that are cut already: one statement's, say. Of each
-// token's position only the byte offset is set.
-func Stream(text string, tokens []Token) lexer.Lexer { return &stream{text: text, tokens: tokens} }
-
+// stream hands out tokens that are cut already.
 type stream struct {
 	text   string
 	tokens []Token
@@ -58,11 +55,41 @@ func (s *stream) Next() (lexer.Token, error) {
 	}
 	t := s.tokens[0]
 	s.tokens, s.end = s.tokens[1:], t.End
+	return handed(s.text, t), nil
+}
+
+// handed is a token as participle is handed it. Of its position only the byte
+// offset is set.
+func handed(text string, t Token) lexer.Token {
 	return lexer.Token{
-		Type:  lexer.TokenType(t.Kind),
-		Value: s.text[t.Start:t.End],
+		Type:  typeOf(t.Kind),
+		Value: text[t.Start:t.End],
 		Pos:   lexer.Position{Offset: t.Start},
-	}, nil
+	}
+}
+
+// Desk is where statements are laid out for participle, each over the one before.
+// A lexer of its own for each would be most of what reading a text costs.
+type Desk struct {
+	lex  *lexer.PeekingLexer
+	room int // tokens that it holds, EOF apart
+}
+
+// Lay lays out a statement's tokens, none of them EOF, and gives the lexer that
+// stands before the first. What it gave before is overwritten.
+func (d *Desk) Lay(text string, tokens []Token) *lexer.PeekingLexer {
+	if d.lex == nil || len(tokens) > d.room {
+		d.lex, _ = lexer.Upgrade(&stream{text: text, tokens: tokens}) // a stream has no errors
+		d.room = len(tokens)
+		return d.lex
+	}
+	places, end := d.lex.Range(0, lexer.RawCursor(len(tokens)+1)), 0
+	for i, t := range tokens {
+		places[i], end = handed(text, t), t.End
+	}
+	places[len(tokens)] = lexer.EOFToken(lexer.Position{Offset: end})
+	d.lex.LoadCheckpoint(lexer.Checkpoint{})
+	return d.lex
 }
 
 func typeOf(k Kind) lexer.TokenType {

@@ -81,3 +81,26 @@ func TestStreamKeepsOffsets(t *testing.T) {
 		}
 	}
 }
+
+// Statements laid one over the other are seen each as it is, whatever their
+// lengths.
+func TestDeskLaysStatementsOver(t *testing.T) {
+	text := "wire w1 a -> b\nzone z\n\nplace a, b, c in z\nuse \"x\"\n"
+	tokens, _ := token.Lex(source.New("t.hame", text))
+	var desk token.Desk
+	for i, first := 0, 0; i < len(tokens); i++ {
+		if tokens[i].Kind != token.Newline {
+			continue
+		}
+		lex := desk.Lay(text, tokens[first:i])
+		for _, want := range tokens[first:i] {
+			if got := lex.Next(); token.KindOf(got) != want.Kind || token.SpanOf(got) != want.Span {
+				t.Errorf("%v at %v, want %v at %v", token.KindOf(got), token.SpanOf(got), want.Kind, want.Span)
+			}
+		}
+		if end := lex.Peek(); !end.EOF() || i > first && end.Pos.Offset != tokens[i-1].End {
+			t.Errorf("the end of %q is %v", text[:tokens[i].End], end)
+		}
+		first = i + 1
+	}
+}
