@@ -32,7 +32,7 @@ func (b *binder) zone(d declared, t *syntax.Zone) {
 	z := &Zone{Name: t.Name.Text, Origin: d.origin(), Exposed: map[string]bool{}}
 	if args, ok := s.Args("ambient"); ok {
 		if a, ok := args.Get(""); ok {
-			z.LeastC, z.MostC, z.Known = a.Lo.SI, a.Hi.SI, true
+			z.LeastC, z.MostC, z.Known = a.Lo.SI, a.Hi().SI, true
 		}
 	}
 	if args, ok := s.Args("exposure"); ok {
