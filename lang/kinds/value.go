@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"strconv"
 	"strings"
 	"time"
 
@@ -217,7 +218,7 @@ func lengthLike(q quantity.Quantity) bool {
 // millimetres writes a bare or metric length as bare millimetres: 6.3.
 func millimetres(q quantity.Quantity) string {
 	if q.Dim == quantity.Length {
-		return strings.TrimSuffix(strings.TrimRight(fmt.Sprintf("%.2f", q.SI*1000), "0"), ".")
+		return strings.TrimSuffix(strings.TrimRight(strconv.FormatFloat(q.SI*1000, 'f', 2, 64), "0"), ".")
 	}
 	return q.Text
 }

@@ -1,12 +1,49 @@
 package harness
 
-import "hame/lang/tables"
+import (
+	"slices"
+
+	"hame/lang/tables"
+)
+
+// zoneWires tells wires their zones. Most wires have the same ones as the wire
+// before, and those share a list.
+func (b *binder) zoneWires() {
+	var list, last []*Zone
+	for _, w := range b.h.Wires {
+		list = w.through(list)
+		if !slices.Equal(list, last) {
+			last = slices.Clone(list)
+		}
+		w.zones = slices.Clip(last)
+	}
+}
+
+// gather tells the bundles which wires run through them.
+func (b *binder) gather() {
+	count, all := make(map[*Bundle]int, len(b.h.Bundles)), 0
+	for _, w := range b.h.Wires {
+		for _, bundle := range w.Route {
+			count[bundle]++
+			all++
+		}
+	}
+	room := slab[*Wire]{make([]*Wire, 0, all)}
+	for _, bundle := range b.h.Bundles {
+		bundle.Members = room.list(count[bundle])[:0]
+	}
+	for _, w := range b.h.Wires {
+		for _, bundle := range w.Route {
+			bundle.Members = append(bundle.Members, w)
+		}
+	}
+}
 
 // diameterMM is the diameter of wires that run together, in mm: outside
 // diameters by cable and gauge, packed as the tables say. Wires of unknown
 // gauge or insulation are left out.
 func diameterMM(wires []*Wire) float64 {
-	var ods []float64
+	ods := make([]float64, 0, len(wires))
 	for _, w := range wires {
 		if od, ok := w.OutsideDiameterMM(); ok {
 			ods = append(ods, od)
