@@ -243,10 +243,10 @@ func (t *Terminal) FullName() string {
 // bound.
 type End struct {
 	Terminal *Terminal
-	Capped   bool
 	Hardware string // what is crimped on it: "ring M8"; "" where unknown
-	Given    bool   // Hardware was declared with `ends`
 	Span     source.Span
+	Capped   bool
+	Given    bool // Hardware was declared with `ends`
 }
 
 // Name is how the end is written.

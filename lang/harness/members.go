@@ -59,12 +59,29 @@ func diameterMM(wires []*Wire) float64 {
 // OutsideDiameterMM is the wire's diameter over its insulation in mm; false
 // where its gauge or insulation is not known.
 func (w *Wire) OutsideDiameterMM() (float64, bool) {
-	cable, ok := tables.Cable(w.Insulation)
-	if !ok || w.AreaMM2 == 0 {
+	if w.cable == nil || w.AreaMM2 == 0 {
 		return 0, false
 	}
-	return tables.OutsideDiameterMM(cable, w.Size).MM, true
+	return tables.OutsideDiameterMM(*w.cable, w.Size).MM, true
 }
 
 // Cable is the wire's cable designation; false where none is said.
-func (w *Wire) Cable() (tables.CableType, bool) { return tables.Cable(w.Insulation) }
+func (w *Wire) Cable() (tables.CableType, bool) {
+	if w.cable == nil {
+		return tables.CableType{}, false
+	}
+	return *w.cable, true
+}
+
+// cables are the designations by name, so that wires of one name share theirs.
+var cables = cablesByName()
+
+func cablesByName() map[string]*tables.CableType {
+	by := map[string]*tables.CableType{}
+	for _, name := range tables.CableNames() {
+		if c, ok := tables.Cable(name); ok {
+			by[name] = &c
+		}
+	}
+	return by
+}

@@ -8,31 +8,32 @@ import (
 	"hame/lang/tables"
 )
 
-// Wire is one wire, routed.
+// Wire is one wire, routed. What is asked of it over and over stands together.
 type Wire struct {
 	Name       string
-	Origin     Origin
 	Ends       [2]End
-	Auto       bool // its gauge is still to be chosen
-	Gauge      quantity.Quantity
-	GaugeSpan  source.Span
 	Size       tables.Size // zero where Auto or unknown
 	AreaMM2    float64     // nominal; 0 where Auto or unknown
-	Insulation string      // a designation; "" where none is said
-	Colour     string
-	Stripe     string
-	Cover      *Cover
+	LengthM    float64
+	Auto       bool // its gauge is still to be chosen
 	Existing   bool
 	Via        bool // its route is given
-	Route      []*Bundle
 	Reached    bool // Route joins its ends (an empty one within a place too)
-	LengthM    float64
 	LengthSaid bool
 	HasLength  bool
-	astray     bool // its ends join nothing
-	unsaid     bool // what its length hangs on is given with a mistake
+	astray     bool              // its ends join nothing
+	unsaid     bool              // what its length hangs on is given with a mistake
+	cable      *tables.CableType // of Insulation, nil where that is none
 	zones      []*Zone
+	Route      []*Bundle
+	Cover      *Cover
 	settings
+	Insulation string // a designation; "" where none is said
+	Colour     string
+	Stripe     string
+	Gauge      quantity.Quantity
+	GaugeSpan  source.Span
+	Origin     Origin
 }
 
 // Bound reports whether both ends could be bound.

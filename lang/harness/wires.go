@@ -221,7 +221,8 @@ func (r *reader) gauge(d declared, t *syntax.Wire, w *Wire) {
 func (r *reader) words(d declared, t *syntax.Wire, w *Wire) {
 	w.Insulation = r.h.Insulation
 	var insulated, coloured bool
-	for _, v := range t.Words {
+	for i := range t.Words {
+		v := &t.Words[i]
 		switch {
 		case v.Kind == syntax.Word && kinds.IsInsulation(v.Text) && !insulated:
 			w.Insulation, insulated = v.Text, true
@@ -232,9 +233,10 @@ func (r *reader) words(d declared, t *syntax.Wire, w *Wire) {
 			r.strangeWord(d, w, v)
 		}
 	}
+	w.cable = cables[w.Insulation]
 }
 
-func (r *reader) strangeWord(d declared, w *Wire, v syntax.Value) {
+func (r *reader) strangeWord(d declared, w *Wire, v *syntax.Value) {
 	if kinds.IsInsulation(v.Text) || kinds.IsColour(v.Text) {
 		r.say(d.file.Source, v.Span, "setting/repeated", w.Name, "`%s` is one insulation or colour too many for a wire", v.Text)
 		return
