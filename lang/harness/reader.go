@@ -62,8 +62,8 @@ func (r *reader) lookup(file *source.File, n syntax.Name, what string) *named {
 	return e
 }
 
-// readAhead has n declarations read beside each other. Nothing is read where that
-// gains nothing. What read makes of one is to be kept only where it answers so.
+// readAhead has n declarations read beside each other, or none where that gains
+// nothing. Where there was something to say, drop throws away what read made.
 func (b *binder) readAhead(n int, read func(r *reader, i int), drop func(i int)) {
 	if !several(n) {
 		return
