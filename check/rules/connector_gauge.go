@@ -57,10 +57,7 @@ func (c *Context) misfits(w *harness.Wire, t *harness.Terminal) bool {
 		c.Wait(w.Name, finding.Need{Name: w.Name, Setting: "gauge"}, w.Origin.Place())
 		return false
 	}
-	least, most := kinds.Size(a.Lo), kinds.Size(a.Hi)
-	if a.Hi.Text == "" {
-		most = least
-	}
+	least, most := kinds.Size(a.Lo), kinds.Size(a.Hi())
 	const same = 1e-6
 	limit, than := least.AreaMM2(), "thinner"
 	switch {

@@ -39,12 +39,8 @@ func takes(d *harness.Device, size tables.Size) bool {
 	if !ok || !given || !d.Is(kinds.Join) {
 		return true
 	}
-	most := a.Lo
-	if a.Hi.Text != "" {
-		most = a.Hi
-	}
 	const same = 1e-6
-	return size.AreaMM2() <= kinds.Size(most).AreaMM2()*(1+same)
+	return size.AreaMM2() <= kinds.Size(a.Hi()).AreaMM2()*(1+same)
 }
 
 // diameterWith is the diameter in mm of a bundle whose wires have other sizes.

@@ -3,10 +3,8 @@ package harness
 import (
 	"fmt"
 	"slices"
-	"strings"
 
 	"hame/lang/finding"
-	"hame/lang/kinds"
 	"hame/lang/source"
 	"hame/lang/syntax"
 )
@@ -42,6 +40,7 @@ func Bind(root *syntax.File, o Options) Result {
 		nameless: map[string]int{},
 		unknowns: map[string]int{},
 	}
+	b.reader = &reader{binder: b}
 	b.libraries()
 	b.collect()
 	if b.h.Origin.File != nil {
@@ -89,38 +88,8 @@ type binder struct {
 	unknowns  map[string]int  // where in out an unknown name was said first
 	lost      bool            // a library could not be read
 	lacks     bool            // a device lacks a figure that decides what flows
-}
-
-// declared is a declaration and the file that it stands in.
-type declared struct {
-	file *syntax.File
-	decl syntax.Decl
-}
-
-func (d declared) origin() Origin {
-	head := d.decl.Header()
-	return d.originOf(head.Name)
-}
-
-func (d declared) originOf(name syntax.Name) Origin {
-	return Origin{File: d.file.Source, Name: name.Span, Decl: d.decl.Header().Span}
-}
-
-// named is one name of the one name space.
-type named struct {
-	name   string
-	what   string // device, wire, bundle, place, zone, mode, part
-	origin Origin
-	decl   declared
-	device *Device
-	wire   *Wire
-	bundle *Bundle
-	place  *Place
-	zone   *Zone
-	mode   *Mode
-	part   *part
-	hazy   bool // declared, but with a mistake: say nothing about its use
-	uses   int  // how often it is named
+	reader    *reader         // which says what is mistaken
+	entries   slab[named]
 }
 
 // say adds a finding of severity error at a span.
@@ -146,7 +115,7 @@ func (b *binder) collect() {
 			if f != b.root && !isLibraryDecl(d) {
 				continue // said once by strangers
 			}
-			b.register(declared{f, d})
+			b.register(f, d)
 		}
 	}
 	b.strangers()
@@ -177,7 +146,7 @@ func (b *binder) findHarness() {
 		if !ok {
 			continue
 		}
-		origin := declared{b.root, hd}.origin()
+		origin := declared{file: b.root, decl: hd}.origin()
 		if b.h.Origin.File != nil {
 			f := b.say(origin.File, hd.Keyword.Span, "name/duplicate", hd.Name.Text, "a file holds one harness, and `%s` is declared already", b.h.Name)
 			f.Related = []finding.Related{{Place: b.h.Origin.Place(), Message: "the first one"}}
@@ -212,110 +181,4 @@ func (b *binder) stranger(f *syntax.File, head *syntax.Head) {
 			"expected: the parts in a file without a harness"
 	}
 	b.say(f.Source, head.Keyword.Span, "text/syntax", head.Name.Text, "%s", why).Figures = []string{expected}
-}
-
-// register enters the names that a declaration declares.
-func (b *binder) register(d declared) {
-	b.decls = append(b.decls, d)
-	switch t := d.decl.(type) {
-	case *syntax.Places:
-		for _, n := range t.Names {
-			b.enter(d, n, "place")
-		}
-	case *syntax.Zone:
-		b.enter(d, t.Name, "zone")
-	case *syntax.Bundle:
-		b.enter(d, t.Name, "bundle")
-	case *syntax.Device:
-		b.enter(d, t.Name, "device")
-	case *syntax.Wire:
-		b.enter(d, t.Name, "wire")
-	case *syntax.Mode:
-		b.enter(d, t.Name, "mode")
-	case *syntax.Part:
-		b.enter(d, t.Name, "part")
-	}
-}
-
-func (b *binder) enter(d declared, n syntax.Name, what string) {
-	if n.IsZero() {
-		return
-	}
-	origin := d.originOf(n)
-	if first, taken := b.h.names[n.Text]; taken {
-		if d.decl.Header().Broken {
-			return // what stands in the name's place is said
-		}
-		f := b.say(d.file.Source, n.Span, "name/duplicate", n.Text, "`%s` is declared twice: it is %s already", n.Text, article(first.what))
-		f.Related = []finding.Related{{Place: first.origin.Place(), Message: "declared here first"}}
-		return
-	}
-	b.h.names[n.Text] = &named{name: n.Text, what: what, origin: origin, decl: d, hazy: d.decl.Header().Broken}
-}
-
-func article(what string) string { return "a " + what }
-
-// own is the entry of a declaration, nil where its name was taken by another.
-func (b *binder) own(d declared, n syntax.Name) *named {
-	e := b.h.names[n.Text]
-	if e == nil || e.origin.File != d.file.Source || e.origin.Name != n.Span {
-		return nil
-	}
-	return e
-}
-
-// lookup finds a name of one sort and counts the use. What is missing, or of
-// another sort, is said.
-func (b *binder) lookup(file *source.File, n syntax.Name, what string) *named {
-	if n.IsZero() {
-		return nil
-	}
-	e := b.h.names[n.Text]
-	if e == nil {
-		b.unknown(file, n, what)
-		return nil
-	}
-	e.uses++
-	if e.what != what {
-		f := b.say(file, n.Span, "name/unknown", n.Text, "`%s` is a %s, and a %s is expected here", n.Text, e.what, what)
-		f.Related = []finding.Related{{Place: e.origin.Place(), Message: "declared here"}}
-		return nil
-	}
-	return e
-}
-
-func (b *binder) unknown(file *source.File, n syntax.Name, what string) {
-	if b.options.ExistingOnly || b.adopted(n.Text, what) {
-		return
-	}
-	key := what + " " + n.Text
-	if at, said := b.unknowns[key]; said { // one declaration is missing, however many miss it
-		b.out[at].Related = append(b.out[at].Related, finding.Related{Place: finding.Place{File: file, Span: n.Span}, Message: "named here too"})
-		return
-	}
-	b.unknowns[key] = len(b.out)
-	b.say(file, n.Span, "name/unknown", n.Text, "no %s is named `%s`%s", what, n.Text, b.suggest(n.Text, what))
-}
-
-// maxSuggestions bounds the search for near names in a file where everything
-// is unknown.
-const maxSuggestions = 100
-
-func (b *binder) suggest(name, what string) string {
-	if b.suggested++; b.suggested > maxSuggestions {
-		return ""
-	}
-	return kinds.DidYouMean(name, b.known(what))
-}
-
-// known lists the declared names of one sort, or of several: "device or wire".
-func (b *binder) known(what string) []string {
-	var list []string
-	for name, e := range b.h.names {
-		if strings.Contains(what, e.what) {
-			list = append(list, name)
-		}
-	}
-	slices.Sort(list)
-	return list
 }

@@ -298,3 +298,25 @@ func FuzzBind(f *testing.F) {
 		}
 	})
 }
+
+// TestScatteredSettings: the times of a setting belong together wherever they
+// stand, and one that comes again is found among many.
+func TestScatteredSettings(t *testing.T) {
+	var b strings.Builder
+	b.WriteString("harness h { system 12 V }\nprotection panel p {\n  way 1 fuse 5 A\n  limit 80 A\n")
+	for i := 2; i <= 50; i++ {
+		fmt.Fprintf(&b, "  way %d fuse %d A\n", i, []int{5, 10}[i%2])
+	}
+	b.WriteString("  each 20 A\n  way 51 spare\n")
+	h := bind(t, b.String()+"}\n")
+	ways := h.Devices[0].Given("way")
+	if len(ways) != 51 || ways[0].Word("way") != "1" || ways[50].Word("device") != "spare" || !h.Devices[0].Has("each") || len(h.Devices[0].Given("limit")) != 1 {
+		t.Errorf("%d ways: %v", len(ways), ways)
+	}
+	for _, again := range []string{"1", "49", "51"} {
+		r := bound(b.String()+"  way "+again+" spare\n}\n", nil)
+		if len(r.Findings) != 1 || r.Findings[0].Rule != "setting/repeated" || !strings.Contains(r.Findings[0].Message, "way "+again+"`") {
+			t.Errorf("way %s again: %v", again, r.Findings)
+		}
+	}
+}

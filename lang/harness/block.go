@@ -1,6 +1,8 @@
 package harness
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"hame/lang/finding"
@@ -17,70 +19,76 @@ func hidden(head *syntax.Head) bool {
 
 // settingsOf reads a declaration's block. What a mistake may hide counts as
 // mistaken.
-func (b *binder) settingsOf(d declared, kind *kinds.Kind) map[string][]kinds.Args {
+func (r *reader) settingsOf(d declared, kind *kinds.Kind) given {
 	head := d.decl.Header()
-	given := b.match(d.file.Source, kind, head.Block, head.Name.Text)
+	list := r.match(d.file.Source, kind, head.Block, head.Name.Text)
 	if !hidden(head) {
-		return given
+		return list
 	}
 	for _, row := range kind.Settings {
-		if len(given[row.Name]) == 0 {
-			b.mistake(head.Name.Text, row.Name)
+		if !list.has(row.Name) {
+			r.mistake(head.Name.Text, row.Name)
 		}
 	}
-	return given
+	return list
 }
 
 // match reads a block's settings by a row of the table. Every mistake is said
 // once; what fits is kept.
-func (b *binder) match(file *source.File, kind *kinds.Kind, block *syntax.Block, subject string) map[string][]kinds.Args {
-	given := map[string][]kinds.Args{}
+func (r *reader) match(file *source.File, kind *kinds.Kind, block *syntax.Block, subject string) given {
 	if block == nil {
-		return given
+		return nil
 	}
-	seen := map[[2]string]source.Span{} // by setting and what it repeats by
+	r.seen.begin()
+	list := given(r.args.list(len(block.Settings))[:0])
 	for _, s := range block.Settings {
 		row, ok := kind.Setting(s.Key.Text)
 		if !ok {
-			b.unknownSetting(file, kind, s, subject)
+			r.unknownSetting(file, kind, s, subject)
 			continue
 		}
-		args, ok := b.setting(file, row, s, subject)
-		if !ok {
-			given[row.Name] = append(given[row.Name], args)
+		args, ok := r.setting(file, row, s, subject)
+		if ok && r.repeated(file, args, subject) {
 			continue
 		}
-		key := [2]string{row.Name, args.RepeatKey()}
-		if first, again := seen[key]; again {
-			f := b.say(file, s.Key.Span, "setting/repeated", subject, "`%s` is given twice", repeatedName(args))
-			f.Related = []finding.Related{{Place: finding.Place{File: file, Span: first}, Message: "given here first"}}
-			continue
+		if ok && !r.ahead {
+			r.refer(file, args, subject)
 		}
-		seen[key] = s.Key.Span
-		if !b.references(file, args) && !b.options.ExistingOnly {
-			b.mistake(subject, row.Name)
-		}
-		given[row.Name] = append(given[row.Name], args)
+		list = append(list, args)
 	}
-	b.guess(file, kind, block, given, subject)
-	return given
+	if list.scattered() && !r.quiet() { // names are looked up in the order of the text
+		slices.SortStableFunc(list, func(x, y kinds.Args) int {
+			return cmp.Compare(slices.Index(kind.Settings, x.Setting), slices.Index(kind.Settings, y.Setting))
+		})
+	}
+	return r.guess(file, kind, block, list, subject)
+}
+
+// repeated says when a setting is given again.
+func (r *reader) repeated(file *source.File, args kinds.Args, subject string) bool {
+	first, again := r.seen.again(args)
+	if again {
+		f := r.say(file, args.Key.Span, "setting/repeated", subject, "`%s` is given twice", repeatedName(args))
+		f.Related = []finding.Related{{Place: finding.Place{File: file, Span: first}, Message: "given here first"}}
+	}
+	return again
 }
 
 // setting reads one setting. One with a mistake counts as given all the same.
-func (b *binder) setting(file *source.File, row *kinds.Setting, s *syntax.Setting, subject string) (kinds.Args, bool) {
+func (r *reader) setting(file *source.File, row *kinds.Setting, s *syntax.Setting, subject string) (kinds.Args, bool) {
 	var wrong *kinds.Mismatch
 	args := kinds.Args{Setting: row, Key: s.Key, Span: s.Span}
 	if !s.Broken {
-		args, wrong = row.Match(s)
+		args, wrong = r.matcher.Match(row, s)
 	}
 	args.File = file
 	if wrong != nil {
-		f := b.say(file, wrong.Span, wrong.Rule, subject, "%s", wrong.Message)
+		f := r.say(file, wrong.Span, wrong.Rule, subject, "%s", wrong.Message)
 		f.Figures = append(f.Figures, "expected: "+row.Usage())
 		args.List = nil
 	}
 	if s.Broken || wrong != nil {
-		b.mistake(subject, row.Name)
+		r.mistake(subject, row.Name)
 		return args, false
 	}
 	return args, true
@@ -88,19 +96,23 @@ func (b *binder) setting(file *source.File, row *kinds.Setting, s *syntax.Settin
 
 // guess counts as given, but mistaken, what unknown and broken settings were
 // meant for: it is not missing as well.
-func (b *binder) guess(file *source.File, kind *kinds.Kind, block *syntax.Block, given map[string][]kinds.Args, subject string) {
+func (r *reader) guess(file *source.File, kind *kinds.Kind, block *syntax.Block, list given, subject string) given {
 	for _, s := range block.Settings {
 		if _, known := kind.Setting(s.Key.Text); known && !s.Broken {
 			continue
 		}
+		if r.quiet() {
+			return list
+		}
 		for _, name := range meantFor(kind, s, file.Slice(s.Span)) {
-			b.mistake(subject, name)
-			if len(given[name]) == 0 {
+			r.mistake(subject, name)
+			if !list.has(name) {
 				row, _ := kind.Setting(name)
-				given[name] = []kinds.Args{{Setting: row, Key: s.Key, File: file, Span: s.Span}}
+				list = append(list, kinds.Args{Setting: row, Key: s.Key, File: file, Span: s.Span})
 			}
 		}
 	}
+	return list
 }
 
 func repeatedName(a kinds.Args) string {
@@ -110,17 +122,29 @@ func repeatedName(a kinds.Args) string {
 	return a.Setting.Name
 }
 
-func (b *binder) unknownSetting(file *source.File, kind *kinds.Kind, s *syntax.Setting, subject string) {
+func (r *reader) unknownSetting(file *source.File, kind *kinds.Kind, s *syntax.Setting, subject string) {
+	if r.quiet() {
+		return
+	}
 	names := kind.SettingNames()
-	f := b.say(file, s.Key.Span, "setting/unknown", subject, "%s has no setting `%s`%s", kind.Title(), s.Key.Text, kinds.DidYouMean(s.Key.Text, names))
+	f := r.say(file, s.Key.Span, "setting/unknown", subject, "%s has no setting `%s`%s", kind.Title(), s.Key.Text, kinds.DidYouMean(s.Key.Text, names))
 	f.Figures = append(f.Figures, "it takes: "+strings.Join(names, ", "))
+}
+
+// refer looks up what a setting names. Where something is not declared the setting
+// is mistaken.
+func (b *binder) refer(file *source.File, args kinds.Args, subject string) {
+	if !b.references(file, args) && !b.options.ExistingOnly {
+		b.mistake(subject, args.Setting.Name)
+	}
 }
 
 // references looks up the names among a setting's values, and reports whether
 // all are declared.
 func (b *binder) references(file *source.File, args kinds.Args) bool {
 	all := true
-	for _, a := range args.List {
+	for i := range args.List {
+		a := &args.List[i]
 		if !kinds.IsReference(a.Type) {
 			continue
 		}
@@ -160,7 +184,7 @@ func (b *binder) deviceReference(file *source.File, n syntax.Name, sort string) 
 
 // missing says which required settings were not given, in one finding each.
 // Those of a block that a mistake hides may be there.
-func (b *binder) missing(d declared, kind *kinds.Kind, given map[string][]kinds.Args, subject string) {
+func (r *reader) missing(d declared, kind *kinds.Kind, list given, subject string) {
 	o, head := d.origin(), d.decl.Header()
 	if hidden(head) {
 		return
@@ -169,12 +193,15 @@ func (b *binder) missing(d declared, kind *kinds.Kind, given map[string][]kinds.
 		o.Name = head.Keyword.Span
 	}
 	for _, s := range kind.Settings {
-		if !s.Required || len(given[s.Name]) > 0 || s.Instead != "" && len(given[s.Instead]) > 0 {
+		if !s.Required || list.has(s.Name) || s.Instead != "" && list.has(s.Instead) {
 			continue
 		}
-		f := b.say(o.File, o.Name, "setting/missing", subject, "%s `%s` needs `%s`: %s", kind.Title(), subject, s.Name, s.Doc)
+		if r.quiet() {
+			return
+		}
+		f := r.say(o.File, o.Name, "setting/missing", subject, "%s `%s` needs `%s`: %s", kind.Title(), subject, s.Name, s.Doc)
 		f.Figures = append(f.Figures, "expected: "+s.Usage())
 		f.Needs = []finding.Need{{Name: subject, Setting: s.Name}}
-		b.lacks = b.lacks || !aside[s.Name] && kind.Family != ""
+		r.lacks = r.lacks || !aside[s.Name] && kind.Family != ""
 	}
 }

@@ -9,9 +9,7 @@ import (
 
 	"hame/lang/finding"
 	"hame/lang/kinds"
-	"hame/lang/quantity"
 	"hame/lang/source"
-	"hame/lang/tables"
 )
 
 // Origin is where a declaration stands: its name and all of it.
@@ -58,7 +56,7 @@ type Harness struct {
 // Place is the place of a name, or nil.
 func (h *Harness) Place(name string) *Place {
 	if e := h.names[name]; e != nil {
-		return e.place
+		return as[Place](e)
 	}
 	return nil
 }
@@ -71,34 +69,36 @@ func (h *Harness) Whereabouts(name string) (place string, row *kinds.Kind) {
 	}
 	name, _, _ = strings.Cut(name, ".")
 	e := h.names[name]
-	switch {
-	case e == nil:
-	case e.device != nil:
-		if e.device.At != nil {
-			place = e.device.At.Name
-		}
-		return place, e.device.Kind
-	case e.wire != nil:
-		for _, end := range e.wire.Ends {
+	if e == nil {
+		return "", nil
+	}
+	switch t := e.bound.(type) {
+	case *Device:
+		return nameOf(t.At), t.Kind
+	case *Wire:
+		for _, end := range t.Ends {
 			if p := end.Place(); p != nil {
 				return p.Name, kinds.Form("wire")
 			}
 		}
 		return "", kinds.Form("wire")
-	case e.bundle != nil:
-		if e.bundle.From != nil {
-			place = e.bundle.From.Name
+	case *Bundle:
+		return nameOf(t.From), kinds.Form("bundle")
+	case *Zone:
+		i := slices.IndexFunc(h.Places, func(p *Place) bool { return p.Zone == t })
+		if i < 0 {
+			return "", kinds.Form("zone")
 		}
-		return place, kinds.Form("bundle")
-	case e.zone != nil:
-		for _, p := range h.Places {
-			if p.Zone == e.zone {
-				return p.Name, kinds.Form("zone")
-			}
-		}
-		return "", kinds.Form("zone")
+		return h.Places[i].Name, kinds.Form("zone")
 	}
 	return "", nil
+}
+
+func nameOf(p *Place) string {
+	if p == nil {
+		return ""
+	}
+	return p.Name
 }
 
 // IsExisting reports whether a name, of a device, a device's terminal, a wire
@@ -106,7 +106,18 @@ func (h *Harness) Whereabouts(name string) (place string, row *kinds.Kind) {
 func (h *Harness) IsExisting(name string) bool {
 	name, _, _ = strings.Cut(name, ".")
 	e := h.names[name]
-	return e != nil && (e.device != nil && e.device.Existing || e.wire != nil && e.wire.Existing || e.bundle != nil && e.bundle.Existing)
+	if e == nil {
+		return false
+	}
+	switch t := e.bound.(type) {
+	case *Device:
+		return t.Existing
+	case *Wire:
+		return t.Existing
+	case *Bundle:
+		return t.Existing
+	}
+	return false
 }
 
 // Zone says how hot, wet, oily or sunny it is somewhere.
@@ -149,12 +160,16 @@ type Bundle struct {
 	DiameterMM float64 // of its wires together, without the cover
 	unmeasured bool    // its length is given with a mistake
 	zoned      bool    // its zone is
+	zones      []*Zone
 	settings
 }
 
 // Zones lists the zones that the bundle runs through: the declared one, else
-// those of its two places.
-func (b *Bundle) Zones() []*Zone {
+// those of its two places. They are the asker's to read, not to change.
+func (b *Bundle) Zones() []*Zone { return b.zones }
+
+// through works the bundle's zones out.
+func (b *Bundle) through() []*Zone {
 	if b.Zone != nil {
 		return []*Zone{b.Zone}
 	}
@@ -179,7 +194,6 @@ type Device struct {
 	Existing  bool
 	Covered   bool
 	Terminals []*Terminal
-	harness   *Harness
 	settings
 }
 
@@ -229,10 +243,10 @@ func (t *Terminal) FullName() string {
 // bound.
 type End struct {
 	Terminal *Terminal
-	Capped   bool
 	Hardware string // what is crimped on it: "ring M8"; "" where unknown
-	Given    bool   // Hardware was declared with `ends`
 	Span     source.Span
+	Capped   bool
+	Given    bool // Hardware was declared with `ends`
 }
 
 // Name is how the end is written.
@@ -252,95 +266,4 @@ func (e End) Place() *Place {
 		return nil
 	}
 	return e.Terminal.Device.At
-}
-
-// Wire is one wire, routed.
-type Wire struct {
-	Name       string
-	Origin     Origin
-	Ends       [2]End
-	Auto       bool // its gauge is still to be chosen
-	Gauge      quantity.Quantity
-	GaugeSpan  source.Span
-	Size       tables.Size // zero where Auto or unknown
-	AreaMM2    float64     // nominal; 0 where Auto or unknown
-	Insulation string      // a designation; "" where none is said
-	Colour     string
-	Stripe     string
-	Cover      *Cover
-	Existing   bool
-	Via        bool // its route is given
-	Route      []*Bundle
-	Reached    bool // Route joins its ends (an empty one within a place too)
-	LengthM    float64
-	LengthSaid bool
-	HasLength  bool
-	astray     bool // its ends join nothing
-	unsaid     bool // what its length hangs on is given with a mistake
-	zones      []*Zone
-	settings
-}
-
-// Bound reports whether both ends could be bound.
-func (w *Wire) Bound() bool {
-	for _, e := range w.Ends {
-		if e.Terminal == nil && !e.Capped {
-			return false
-		}
-	}
-	return true
-}
-
-// Zones lists the zones that the wire runs through: of its bundles and of the
-// places of its ends, each once. They are the asker's to read, not to change.
-func (w *Wire) Zones() []*Zone { return w.zones }
-
-// through works the wire's zones out.
-func (w *Wire) through() []*Zone {
-	var list []*Zone
-	add := func(z *Zone) {
-		for _, have := range list {
-			if have == z {
-				return
-			}
-		}
-		list = append(list, z)
-	}
-	for _, e := range w.Ends {
-		if p := e.Place(); p != nil && p.Zone != nil {
-			add(p.Zone)
-		}
-	}
-	for _, b := range w.Route {
-		for _, z := range b.Zones() {
-			add(z)
-		}
-	}
-	return slices.Clip(list)
-}
-
-// endReachM is what of a wire may stick out of its sheath at each end to reach
-// its terminal: about a hand's breadth (common practice, no source).
-const endReachM = 0.1
-
-// BareM is the length of the wire that lies in no cover: none where it has one
-// of its own, else what is longer than the covered bundles on its way.
-func (w *Wire) BareM() float64 {
-	if w.Cover != nil {
-		return 0
-	}
-	bare := w.LengthM
-	for _, b := range w.Route {
-		if b.Cover != nil {
-			bare -= b.LengthM
-		}
-	}
-	return max(bare, 0)
-}
-
-// Sheathed reports whether the wire is covered all the way, but for what
-// reaches out to its two terminals.
-func (w *Wire) Sheathed() bool {
-	const rounding = 1e-9
-	return w.Cover != nil || len(w.Route) > 0 && w.BareM() <= 2*endReachM+rounding
 }

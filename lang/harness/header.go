@@ -8,8 +8,9 @@ import (
 // header reads the harness declaration's own settings.
 func (b *binder) header() {
 	d := b.harnessDecl()
-	s := settings{kind: kinds.Form("harness"), given: b.settingsOf(declared{b.root, d}, kinds.Form("harness"))}
-	b.missing(declared{b.root, d}, s.kind, s.given, b.h.Name)
+	head, form := declared{file: b.root, decl: d}, kinds.Form("harness")
+	s := settings{kind: form, given: b.reader.settingsOf(head, form)}
+	b.reader.missing(head, s.kind, s.given, b.h.Name)
 	b.h.Title = s.Word("title")
 	b.h.SystemV, _ = s.SI("system")
 	b.h.SystemSaid = s.Has("system")
@@ -50,9 +51,9 @@ func (b *binder) practice(s settings) {
 	if word := args.Word(""); word != "" {
 		b.h.Practice = word
 	}
-	given := b.match(b.root.Source, args.Setting.Block, args.Block, b.h.Name)
+	given := b.reader.match(b.root.Source, args.Setting.Block, args.Block, b.h.Name)
 	for _, row := range args.Setting.Block.Settings {
-		b.h.Tightened = append(b.h.Tightened, given[row.Name]...)
+		b.h.Tightened = append(b.h.Tightened, given.of(row.Name)...)
 	}
 }
 

@@ -28,11 +28,11 @@ func (b *binder) layout() {
 
 func (b *binder) zone(d declared, t *syntax.Zone) {
 	form := kinds.Form("zone")
-	s := settings{kind: form, given: b.settingsOf(d, form)}
+	s := settings{kind: form, given: b.reader.settingsOf(d, form)}
 	z := &Zone{Name: t.Name.Text, Origin: d.origin(), Exposed: map[string]bool{}}
 	if args, ok := s.Args("ambient"); ok {
 		if a, ok := args.Get(""); ok {
-			z.LeastC, z.MostC, z.Known = a.Lo.SI, a.Hi.SI, true
+			z.LeastC, z.MostC, z.Known = a.Lo.SI, a.Hi().SI, true
 		}
 	}
 	if args, ok := s.Args("exposure"); ok {
@@ -40,8 +40,8 @@ func (b *binder) zone(d declared, t *syntax.Zone) {
 			z.Exposed[a.Word] = true
 		}
 	}
-	if e := b.own(d, t.Name); e != nil {
-		e.zone = z
+	if e := d.own; e != nil {
+		e.bound = z
 		b.h.Zones = append(b.h.Zones, z)
 	}
 }
@@ -49,19 +49,20 @@ func (b *binder) zone(d declared, t *syntax.Zone) {
 func (b *binder) places(d declared, t *syntax.Places) {
 	var z *Zone
 	if e := b.lookup(d.file.Source, t.Zone, "zone"); e != nil {
-		z = e.zone
+		z = as[Zone](e)
 	}
 	for _, n := range t.Names {
-		if e := b.own(d, n); e != nil {
-			e.place = &Place{Name: n.Text, Origin: d.originOf(n), Zone: z}
-			b.h.Places = append(b.h.Places, e.place)
+		if e := b.ofPlace(d, n); e != nil {
+			place := &Place{Name: n.Text, Origin: d.originOf(n), Zone: z}
+			e.bound = place
+			b.h.Places = append(b.h.Places, place)
 		}
 	}
 }
 
 func (b *binder) bundle(d declared, t *syntax.Bundle) {
 	form, file := kinds.Form("bundle"), d.file.Source
-	s := settings{kind: form, given: b.settingsOf(d, form)}
+	s := settings{kind: form, given: b.reader.settingsOf(d, form)}
 	bundle := &Bundle{Name: t.Name.Text, Origin: d.origin(), settings: s, Existing: s.Has("existing")}
 	bundle.From, bundle.To = b.placeNamed(d, t.From), b.placeNamed(d, t.To)
 	if bundle.From != nil && bundle.From == bundle.To {
@@ -69,21 +70,21 @@ func (b *binder) bundle(d declared, t *syntax.Bundle) {
 	}
 	length := false
 	if t.Length != nil {
-		bundle.LengthM, length = b.length(d, t.Length, t.Name.Text)
+		bundle.LengthM, length = b.reader.length(d, t.Length, t.Name.Text)
 	}
 	bundle.unmeasured = !length
 	bundle.zoned = b.h.mistaken[fact{t.Name.Text, "zone"}]
 	if args, ok := s.Args("zone"); ok {
 		if e := b.h.names[args.Word("")]; e != nil {
-			bundle.Zone = e.zone
+			bundle.Zone = as[Zone](e)
 		}
 	}
-	bundle.Cover = coverOf(s)
-	e := b.own(d, t.Name)
+	bundle.Cover, bundle.zones = coverOf(s), bundle.through()
+	e := d.own
 	if e == nil {
 		return
 	}
-	e.bundle = bundle
+	e.bound = bundle
 	e.hazy = e.hazy || bundle.From == bundle.To
 	b.h.Bundles = append(b.h.Bundles, bundle)
 	for _, p := range []*Place{bundle.From, bundle.To} {
@@ -95,32 +96,31 @@ func (b *binder) bundle(d declared, t *syntax.Bundle) {
 
 func (b *binder) placeNamed(d declared, n syntax.Name) *Place {
 	if e := b.lookup(d.file.Source, n, "place"); e != nil {
-		return e.place
+		return as[Place](e)
 	}
 	return nil
 }
 
 // length reads a length in a header; a wrong unit or size is said.
-func (b *binder) length(d declared, v *syntax.Value, subject string) (float64, bool) {
-	return b.measure(d, lengthRow, v, subject)
+func (r *reader) length(d declared, v *syntax.Value, subject string) (float64, bool) {
+	return r.measure(d, lengthRow, v, subject)
 }
 
 var lengthRow = kinds.Slotted("length", "<m+>")
 
 // measure reads one value of a header as a setting of one slot would be.
-func (b *binder) measure(d declared, row *kinds.Setting, v *syntax.Value, subject string) (float64, bool) {
+func (r *reader) measure(d declared, row *kinds.Setting, v *syntax.Value, subject string) (float64, bool) {
 	if v.Lo.Dim == quantity.None && d.decl.Header().Broken { // cut off by the mistake that is said, as in 0,15 m
-		b.mistake(subject, row.Name)
+		r.mistake(subject, row.Name)
 		return 0, false
 	}
-	in := &syntax.Setting{Key: syntax.Name{Text: row.Name, Span: v.Span}, Values: []syntax.Value{*v}, Span: v.Span}
-	args, wrong := row.Match(in)
+	a, wrong := r.matcher.Value(row, v)
 	if wrong != nil {
-		b.say(d.file.Source, wrong.Span, wrong.Rule, subject, "%s", wrong.Message)
-		b.mistake(subject, row.Name)
+		r.say(d.file.Source, wrong.Span, wrong.Rule, subject, "%s", wrong.Message)
+		r.mistake(subject, row.Name)
 		return 0, false
 	}
-	return args.SI("")
+	return a.Lo.SI, a.Lo.Text != ""
 }
 
 // coverOf is what the settings say of a cover, nil where they say none.

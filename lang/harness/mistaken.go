@@ -23,10 +23,11 @@ func (h *Harness) Mistaken(name, setting string) bool {
 		return true
 	}
 	e := h.names[name]
-	if e == nil || e.wire == nil {
+	if e == nil || setting != "via" && setting != "length" {
 		return false
 	}
-	return (setting == "via" || setting == "length") && (e.wire.Misplaced() || e.wire.unsaid)
+	w := as[Wire](e)
+	return w != nil && (w.Misplaced() || w.unsaid)
 }
 
 // mistake marks a fact as given with a mistake.
@@ -147,19 +148,24 @@ func (b *binder) torn() bool {
 		return false
 	}
 	lost := slices.ContainsFunc(b.decls, func(d declared) bool {
-		head := d.decl.Header()
-		e := b.h.names[head.Name.Text]
+		e := d.own
+		if e == nil {
+			e = b.h.names[d.decl.Header().Name.Text]
+		}
 		switch d.decl.(type) {
 		case *syntax.Bad:
 			return true
 		case *syntax.Wire:
-			return e == nil || e.wire == nil || !e.wire.Bound() || e.wire.astray
+			if e == nil || as[Wire](e) == nil {
+				return true
+			}
+			return !as[Wire](e).Bound() || as[Wire](e).astray
 		case *syntax.Device:
-			return e == nil || e.device == nil
+			return e == nil || as[Device](e) == nil
 		}
 		return false
 	})
-	return lost || b.lacks || slices.ContainsFunc(b.h.Devices, b.unsure)
+	return lost || b.lacks || len(b.h.mistaken) > 0 && slices.ContainsFunc(b.h.Devices, b.unsure)
 }
 
 // unsure reports a device with a figure that could not be read.

@@ -22,7 +22,7 @@ func (b *binder) modes() {
 
 func (b *binder) mode(d declared, t *syntax.Mode) {
 	form := kinds.Form("mode")
-	s := settings{kind: form, given: b.settingsOf(d, form)}
+	s := settings{kind: form, given: b.reader.settingsOf(d, form)}
 	m := &Mode{
 		Name: t.Name.Text, Origin: d.origin(), settings: s,
 		Key: s.Word("key"), Engine: s.Word("engine"), Throws: map[*Device]int{},
@@ -34,8 +34,8 @@ func (b *binder) mode(d declared, t *syntax.Mode) {
 	}
 	b.closed(d, m)
 	b.throws(d, m)
-	if e := b.own(d, t.Name); e != nil {
-		e.mode = m
+	if e := d.own; e != nil {
+		e.bound = m
 		e.hazy = e.hazy || slices.ContainsFunc(form.Settings, func(s *kinds.Setting) bool { return b.h.mistaken[fact{m.Name, s.Name}] })
 		if !e.hazy { // another mode than the one that was meant is not judged
 			b.h.Modes = append(b.h.Modes, m)
@@ -49,10 +49,10 @@ func (b *binder) closed(d declared, m *Mode) {
 	args, _ := m.Args("closed")
 	for _, a := range args.List {
 		e := b.h.names[a.Word]
-		if e == nil || e.device == nil {
+		if e == nil || as[Device](e) == nil {
 			continue
 		}
-		switch dev := e.device; {
+		switch dev := as[Device](e); {
 		case dev.Is(kinds.Switch, "relay", "key", "diode"):
 			b.mistake(m.Name, "closed")
 			b.say(d.file.Source, a.Span, "value/range", m.Name, "`%s` is a %s, and a mode does not close it: %s", a.Word, dev.Kind.Name, follows[dev.Kind.Name])
@@ -76,17 +76,18 @@ func (b *binder) throws(d declared, m *Mode) {
 	for _, args := range m.Given("throw") {
 		e := b.h.names[args.RepeatKey()]
 		n, ok := args.SI("count")
-		if e == nil || e.device == nil || !ok {
+		if e == nil || as[Device](e) == nil || !ok {
 			continue
 		}
-		most, _ := e.device.SI("throws")
+		dev := as[Device](e)
+		most, _ := dev.SI("throws")
 		if n > most || most < 2 {
 			a, _ := args.Get("count")
 			b.mistake(m.Name, "throw")
-			b.say(d.file.Source, a.Span, "value/range", m.Name, "`%s` has %s, so it cannot stand on %g", e.name, throwsOf(most), n)
+			b.say(d.file.Source, a.Span, "value/range", m.Name, "`%s` has %s, so it cannot stand on %g", dev.Name, throwsOf(most), n)
 			continue
 		}
-		m.Throws[e.device] = int(n)
+		m.Throws[dev] = int(n)
 	}
 }
 

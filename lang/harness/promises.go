@@ -42,10 +42,10 @@ func (b *binder) require(d declared, t *syntax.Require) {
 	}
 	if !t.Mode.IsZero() {
 		e := b.lookup(file, t.Mode, "mode")
-		if e == nil || e.mode == nil || e.hazy {
+		if e == nil || as[Mode](e) == nil || e.hazy {
 			return
 		}
-		r.Mode = e.mode
+		r.Mode = as[Mode](e)
 	}
 	if row == nil || t.Limit == nil || t.Op == nil || !b.signedLimit(d, row, t) || !known || !b.promisable(d, t, r) {
 		return
@@ -59,7 +59,7 @@ func (b *binder) signedLimit(d declared, row *kinds.Setting, t *syntax.Require) 
 	if t.Limit.Lo.Dim == quantity.Current && t.What.Text == "current" {
 		return true
 	}
-	_, ok := b.measure(d, row, t.Limit, t.Name.Text)
+	_, ok := b.reader.measure(d, row, t.Limit, t.Name.Text)
 	return ok
 }
 
@@ -110,19 +110,19 @@ func (b *binder) requireSubject(d declared, t *syntax.Require, r *Require) bool 
 		return false
 	}
 	e.uses++
-	switch e.what {
+	switch e.what() {
 	case "wire":
-		r.Wire = e.wire
+		r.Wire = as[Wire](e)
 	case "device":
-		r.Device = e.device
-		if dotted && e.device != nil {
-			r.Way = e.device.Terminal(terminal)
+		r.Device = as[Device](e)
+		if dotted && r.Device != nil {
+			r.Way = r.Device.Terminal(terminal)
 			if r.Way == nil {
 				b.say(d.file.Source, t.Name.Span, "terminal/unknown", t.Name.Text, "`%s` has no terminal `%s`", name.Text, terminal)
 			}
 		}
 	default:
-		b.say(d.file.Source, name.Span, "name/unknown", name.Text, "`%s` is a %s, and a device or wire is expected here", name.Text, e.what)
+		b.say(d.file.Source, name.Span, "name/unknown", name.Text, "`%s` is a %s, and a device or wire is expected here", name.Text, e.what())
 	}
 	return (r.Wire != nil || r.Device != nil) && (!dotted || r.Way != nil)
 }

@@ -25,12 +25,8 @@ func (b *binder) route() {
 		}
 		b.cutLength(w)
 	}
-	for _, w := range b.h.Wires {
-		w.zones = w.through()
-		for _, bundle := range w.Route {
-			bundle.Members = append(bundle.Members, w)
-		}
-	}
+	b.zoneWires()
+	b.gather()
 	for _, bundle := range b.h.Bundles {
 		bundle.DiameterMM = diameterMM(bundle.Members)
 	}
@@ -66,11 +62,11 @@ func (b *binder) via(w *Wire, names []kinds.Arg) {
 	w.Via = true
 	for _, a := range names {
 		e := b.h.names[a.Word]
-		if e == nil || e.bundle == nil { // said as an unknown name
+		if e == nil || as[Bundle](e) == nil { // said as an unknown name
 			w.Route, w.unsaid = nil, true
 			return
 		}
-		w.Route = append(w.Route, e.bundle)
+		w.Route = append(w.Route, as[Bundle](e))
 	}
 	at, ok := follow(w.Route, w.Ends[0].Place())
 	last := w.Ends[1].Place()
@@ -145,7 +141,10 @@ func bundleNames(route []*Bundle) string {
 }
 
 // router keeps the shortest paths from each place that was asked for.
-type router struct{ trees map[*Place]map[*Place]hop }
+type router struct {
+	trees map[*Place]map[*Place]hop
+	room  slab[*Bundle]
+}
 
 // hop is how a place is reached: over which bundle, and how far it is in all.
 type hop struct {
@@ -174,8 +173,9 @@ func (r *router) shortest(w *Wire) {
 	if _, w.Reached = tree[to]; !w.Reached {
 		return
 	}
-	for at := to; at != from; at = tree[at].from {
-		w.Route = append([]*Bundle{tree[at].over}, w.Route...)
+	w.Route = r.room.list(tree[to].bundles)
+	for at, i := to, len(w.Route)-1; at != from; at, i = tree[at].from, i-1 {
+		w.Route[i] = tree[at].over
 	}
 }
 

@@ -1,10 +1,8 @@
 package harness
 
 import (
-	"cmp"
-	"slices"
-
 	"hame/lang/finding"
+	"hame/lang/syntax"
 )
 
 // unused says which parts, places, zones, bundles and modes nothing uses. A
@@ -13,27 +11,37 @@ func (b *binder) unused() {
 	if b.options.ExistingOnly || b.h.Hazy {
 		return
 	}
-	var idle []*named
-	for _, e := range b.h.names {
-		if e.origin.File == b.root.Source && !e.hazy && b.idle(e) {
-			idle = append(idle, e)
+	for _, d := range b.decls {
+		if d.file != b.root {
+			continue
 		}
+		if t, ok := d.decl.(*syntax.Places); ok {
+			for _, n := range t.Names {
+				b.unusedName(b.ofPlace(d, n))
+			}
+			continue
+		}
+		b.unusedName(d.own)
 	}
-	slices.SortFunc(idle, func(x, y *named) int { return cmp.Compare(x.origin.Name.Start, y.origin.Name.Start) })
-	for _, e := range idle {
-		f := b.say(e.origin.File, e.origin.Name, "name/unused", e.name, "nothing uses %s `%s`", e.what, e.name)
+}
+
+func (b *binder) unusedName(e *named) {
+	if e != nil && !e.hazy && b.idle(e) {
+		f := b.say(e.decl.file.Source, e.name.Span, "name/unused", e.name.Text, "nothing uses %s `%s`", e.what(), e.name.Text)
 		f.Severity = finding.Advice
 	}
 }
 
 func (b *binder) idle(e *named) bool {
-	switch e.what {
+	switch e.what() {
 	case "part", "place", "zone":
 		return e.uses == 0
 	case "bundle":
-		return e.uses == 0 && e.bundle != nil && len(e.bundle.Members) == 0
+		x := as[Bundle](e)
+		return e.uses == 0 && x != nil && len(x.Members) == 0
 	case "mode":
-		return e.uses == 0 && e.mode != nil && e.mode.silent()
+		m := as[Mode](e)
+		return e.uses == 0 && m != nil && m.silent()
 	}
 	return false
 }

@@ -12,70 +12,110 @@ import (
 
 // wires binds the wires' headers and blocks; routes come after.
 func (b *binder) wires() {
-	for _, d := range b.decls {
-		if t, ok := d.decl.(*syntax.Wire); ok {
-			b.wire(d, t)
+	list := every[*syntax.Wire](b)
+	ready := make([]*Wire, len(list)) // those that were read ahead
+	b.readAhead(len(list), func(r *reader, i int) {
+		ready[i] = r.wire(*list[i], list[i].decl.(*syntax.Wire))
+	}, func(i int) { ready[i] = nil })
+	b.h.Wires = make([]*Wire, 0, len(list))
+	for i, d := range list {
+		b.wire(*d, d.decl.(*syntax.Wire), ready[i])
+	}
+	b.land()
+}
+
+func (b *binder) wire(d declared, t *syntax.Wire, w *Wire) {
+	if w == nil {
+		w = b.reader.wire(d, t)
+	} else {
+		for _, args := range w.given {
+			b.refer(d.file.Source, args, w.Name)
+		}
+	}
+	if b.leaveOut(w.Name, w.Existing) || d.own == nil {
+		return
+	}
+	d.own.bound = w
+	b.h.Wires = append(b.h.Wires, w)
+}
+
+// land tells the terminals which wires land on them.
+func (b *binder) land() {
+	count, all := make([]int, b.terminal), 0
+	for _, w := range b.h.Wires {
+		for _, end := range w.Ends {
+			if end.Terminal != nil {
+				count[end.Terminal.Index]++
+				all++
+			}
+		}
+	}
+	room := slab[*Wire]{make([]*Wire, 0, all)}
+	for _, w := range b.h.Wires {
+		for _, end := range w.Ends {
+			t := end.Terminal
+			if t == nil {
+				continue
+			}
+			if t.Wires == nil {
+				t.Wires = room.list(count[t.Index])[:0]
+			}
+			t.Wires = append(t.Wires, w)
 		}
 	}
 }
 
-var gaugeRow = kinds.Slotted("gauge", "<gauge>")
+var (
+	gaugeRow = kinds.Slotted("gauge", "<gauge>")
+	wireForm = kinds.Form("wire")
+)
 
-func (b *binder) wire(d declared, t *syntax.Wire) {
-	form := kinds.Form("wire")
-	s := settings{kind: form, given: b.settingsOf(d, form)}
-	w := &Wire{Name: t.Name.Text, Origin: d.origin(), settings: s, Existing: s.Has("existing"), Cover: coverOf(s)}
-	if b.options.ExistingOnly && !w.Existing {
-		delete(b.h.names, t.Name.Text)
-		return
+// wire reads a wire and binds its ends.
+func (r *reader) wire(d declared, t *syntax.Wire) *Wire {
+	w := r.wireRoom.one()
+	w.Name, w.Origin = t.Name.Text, d.origin()
+	w.settings = settings{kind: wireForm, given: r.settingsOf(d, wireForm)}
+	w.Existing, w.Cover = w.Has("existing"), coverOf(w.settings)
+	if r.leftOut(w.Existing) {
+		return w
 	}
 	for i, v := range []*syntax.Value{t.From, t.To} {
 		if v != nil {
-			w.Ends[i] = b.end(d, v, w)
+			w.Ends[i] = r.end(d, v, w)
 		}
 	}
-	b.sense(d, t.Length, w)
-	b.gauge(d, t, w)
-	b.words(d, t, w)
-	b.said(d, t, w)
-	b.hardware(d, w)
-	e := b.own(d, t.Name)
-	if e == nil {
-		return
-	}
-	e.wire = w
-	b.h.Wires = append(b.h.Wires, w)
-	for _, end := range w.Ends {
-		if end.Terminal != nil {
-			end.Terminal.Wires = append(end.Terminal.Wires, w)
-		}
-	}
+	r.sense(d, t.Length, w)
+	r.gauge(d, t, w)
+	r.words(d, t, w)
+	r.said(d, t, w)
+	r.hardware(d, w)
+	return w
 }
 
 // said reads the length in a wire's header. One that could not be read is said
 // all the same: no other takes its place.
-func (b *binder) said(d declared, t *syntax.Wire, w *Wire) {
+func (r *reader) said(d declared, t *syntax.Wire, w *Wire) {
 	switch {
 	case t.Length == nil:
 		w.unsaid = w.unsaid || t.Broken
-	case b.h.mistaken[fact{w.Name, "gauge"}] && t.Length.Lo.Dim == quantity.None: // mm 2: the gauge's own unit
+	case r.h.mistaken[fact{w.Name, "gauge"}] && t.Length.Lo.Dim == quantity.None: // mm 2: the gauge's own unit
 		w.unsaid = true
 	default:
-		w.LengthM, w.LengthSaid = b.length(d, t.Length, w.Name)
+		w.LengthM, w.LengthSaid = r.length(d, t.Length, w.Name)
 		w.HasLength, w.unsaid = w.LengthSaid, w.unsaid || !w.LengthSaid
 	}
 }
 
 // sense says when a wire joins nothing: both ends are one, or both are capped
 // and it is no spare that lies in bundles or has its length.
-func (b *binder) sense(d declared, length *syntax.Value, w *Wire) {
+func (r *reader) sense(d declared, length *syntax.Value, w *Wire) {
 	from, to := w.Ends[0], w.Ends[1]
 	span := from.Span.Join(to.Span)
 	switch {
 	case from.Capped && to.Capped && !w.Has("via") && length == nil:
-		b.say(d.file.Source, span, "value/range", w.Name, "both ends of `%s` are capped: a spare wire has a length, or a `via` that says where it lies", w.Name)
+		r.say(d.file.Source, span, "value/range", w.Name, "both ends of `%s` are capped: a spare wire has a length, or a `via` that says where it lies", w.Name)
 	case from.Terminal != nil && from.Terminal == to.Terminal:
-		b.say(d.file.Source, span, "value/range", w.Name, "both ends of `%s` land on `%s`: a wire joins two terminals", w.Name, from.Name())
+		r.say(d.file.Source, span, "value/range", w.Name, "both ends of `%s` land on `%s`: a wire joins two terminals", w.Name, from.Name())
 	default:
 		return
 	}
@@ -84,40 +124,41 @@ func (b *binder) sense(d declared, length *syntax.Value, w *Wire) {
 
 // end binds one end of a wire: a terminal, a device with one terminal, or the
 // word capped.
-func (b *binder) end(d declared, v *syntax.Value, w *Wire) End {
+func (r *reader) end(d declared, v *syntax.Value, w *Wire) End {
 	end := End{Span: v.Span}
 	device, terminal, dotted := cut(v)
 	if !dotted && device.Text == "capped" {
-		b.cappedName(d, v)
+		r.cappedName(d, v)
 		end.Capped = true
 		return end
 	}
 	broken := d.decl.Header().Broken
-	if broken && b.h.names[device.Text] == nil {
+	if broken && r.h.names[device.Text] == nil {
 		return end // it may be what could not be read
 	}
-	e := b.lookup(d.file.Source, device, "device")
-	if e == nil || e.device == nil {
+	e := r.lookup(d.file.Source, device, "device")
+	if e == nil || as[Device](e) == nil {
 		return end
 	}
-	end.Terminal = e.device.Terminal(terminal)
-	if end.Terminal == nil && !e.hazy && !broken && !b.hides(e.device) {
-		b.unknownTerminal(d, v, e, dotted, w)
+	dev := as[Device](e)
+	end.Terminal = dev.Terminal(terminal)
+	if end.Terminal == nil && !e.hazy && !broken && !r.hides(dev) {
+		r.unknownTerminal(d, v, e, dotted, w)
 	}
 	return end
 }
 
 // cappedName says, once, that a device of that name stands in the way of the
 // word.
-func (b *binder) cappedName(d declared, v *syntax.Value) {
-	e := b.h.names["capped"]
-	if e == nil || e.hazy {
+func (r *reader) cappedName(d declared, v *syntax.Value) {
+	e := r.h.names["capped"]
+	if e == nil || e.hazy || r.quiet() {
 		return
 	}
 	e.hazy = true
-	f := b.say(d.file.Source, v.Span, "name/duplicate", "capped", "`capped` closes a spare end, and %s has the name too: which is meant?", article(e.what))
-	f.Figures = []string{"expected: another name for the " + e.what}
-	f.Related = []finding.Related{{Place: e.origin.Place(), Message: "declared here"}}
+	f := r.say(d.file.Source, v.Span, "name/duplicate", "capped", "`capped` closes a spare end, and %s has the name too: which is meant?", article(e.what()))
+	f.Figures = []string{"expected: another name for the " + e.what()}
+	f.Related = []finding.Related{{Place: e.origin().Place(), Message: "declared here"}}
 }
 
 // hides reports whether a mistake already said hides terminals: a connector
@@ -129,19 +170,23 @@ func (b *binder) hides(d *Device) bool {
 		})
 }
 
-func (b *binder) unknownTerminal(d declared, v *syntax.Value, e *named, dotted bool, w *Wire) {
+func (r *reader) unknownTerminal(d declared, v *syntax.Value, e *named, dotted bool, w *Wire) {
+	if r.quiet() {
+		return
+	}
+	dev, name := as[Device](e), e.name.Text
 	var names []string
-	for _, t := range e.device.Terminals {
+	for _, t := range dev.Terminals {
 		names = append(names, t.FullName())
 	}
 	var f *finding.Finding
 	if dotted {
-		f = b.say(d.file.Source, v.Span, "terminal/unknown", w.Name, "%s `%s` has no terminal `%s`%s", e.device.Kind.Name, e.name, v.Text, kinds.DidYouMean(v.Text, names))
+		f = r.say(d.file.Source, v.Span, "terminal/unknown", w.Name, "%s `%s` has no terminal `%s`%s", dev.Kind.Name, name, v.Text, kinds.DidYouMean(v.Text, names))
 	} else {
-		f = b.say(d.file.Source, v.Span, "terminal/unknown", w.Name, "`%s` has several terminals: say which", e.name)
+		f = r.say(d.file.Source, v.Span, "terminal/unknown", w.Name, "`%s` has several terminals: say which", name)
 	}
-	f.Figures = append(f.Figures, "its terminals: "+terminalList(e.device))
-	f.Related = []finding.Related{{Place: e.origin.Place(), Message: "declared here"}}
+	f.Figures = append(f.Figures, "its terminals: "+terminalList(dev))
+	f.Related = []finding.Related{{Place: e.origin().Place(), Message: "declared here"}}
 }
 
 // cut splits device.terminal at the first dot.
@@ -156,9 +201,9 @@ func cut(v *syntax.Value) (device syntax.Name, terminal string, dotted bool) {
 	return device, "", false
 }
 
-func (b *binder) gauge(d declared, t *syntax.Wire, w *Wire) {
+func (r *reader) gauge(d declared, t *syntax.Wire, w *Wire) {
 	if t.Gauge == nil { // a broken header, which is said
-		b.mistake(w.Name, "gauge")
+		r.mistake(w.Name, "gauge")
 		return
 	}
 	w.GaugeSpan = t.Gauge.Span
@@ -166,17 +211,18 @@ func (b *binder) gauge(d declared, t *syntax.Wire, w *Wire) {
 		w.Auto = true
 		return
 	}
-	if area, ok := b.measure(d, gaugeRow, t.Gauge, w.Name); ok {
+	if area, ok := r.measure(d, gaugeRow, t.Gauge, w.Name); ok {
 		w.Gauge, w.AreaMM2 = t.Gauge.Lo, area
 		w.Size = kinds.Size(w.Gauge)
 	}
 }
 
 // words tells insulation from colour: the tables say which is which.
-func (b *binder) words(d declared, t *syntax.Wire, w *Wire) {
-	w.Insulation = b.h.Insulation
+func (r *reader) words(d declared, t *syntax.Wire, w *Wire) {
+	w.Insulation = r.h.Insulation
 	var insulated, coloured bool
-	for _, v := range t.Words {
+	for i := range t.Words {
+		v := &t.Words[i]
 		switch {
 		case v.Kind == syntax.Word && kinds.IsInsulation(v.Text) && !insulated:
 			w.Insulation, insulated = v.Text, true
@@ -184,23 +230,24 @@ func (b *binder) words(d declared, t *syntax.Wire, w *Wire) {
 			w.Colour, w.Stripe, _ = strings.Cut(v.Text, "/")
 			coloured = true
 		default:
-			b.strangeWord(d, w, v)
+			r.strangeWord(d, w, v)
 		}
 	}
+	w.cable = cables[w.Insulation]
 }
 
-func (b *binder) strangeWord(d declared, w *Wire, v syntax.Value) {
+func (r *reader) strangeWord(d declared, w *Wire, v *syntax.Value) {
 	if kinds.IsInsulation(v.Text) || kinds.IsColour(v.Text) {
-		b.say(d.file.Source, v.Span, "setting/repeated", w.Name, "`%s` is one insulation or colour too many for a wire", v.Text)
+		r.say(d.file.Source, v.Span, "setting/repeated", w.Name, "`%s` is one insulation or colour too many for a wire", v.Text)
 		return
 	}
 	known := append(kinds.Insulations(), kinds.Colours()...)
-	f := b.say(d.file.Source, v.Span, "value/range", w.Name, "`%s` is neither an insulation nor a colour%s", v.Text, kinds.DidYouMean(v.Text, known))
+	f := r.say(d.file.Source, v.Span, "value/range", w.Name, "`%s` is neither an insulation nor a colour%s", v.Text, kinds.DidYouMean(v.Text, known))
 	f.Figures = append(f.Figures, "insulations: "+strings.Join(kinds.Insulations(), ", "), "colours: "+strings.Join(kinds.Colours(), ", "))
 }
 
 // hardware derives what is crimped on each end, unless `ends` says it.
-func (b *binder) hardware(d declared, w *Wire) {
+func (r *reader) hardware(d declared, w *Wire) {
 	for i := range w.Ends {
 		if t := w.Ends[i].Terminal; t != nil {
 			w.Ends[i].Hardware = t.Fitting.Hardware()
@@ -214,7 +261,7 @@ func (b *binder) hardware(d declared, w *Wire) {
 		return
 	}
 	if len(args.List) != 2 {
-		b.say(d.file.Source, args.Span, "text/syntax", w.Name, "`ends` wants two terminals, one for each end, not %d", len(args.List))
+		r.say(d.file.Source, args.Span, "text/syntax", w.Name, "`ends` wants two terminals, one for each end, not %d", len(args.List))
 		return
 	}
 	for i, a := range args.List {

@@ -8,13 +8,28 @@ import (
 	"hame/lang/syntax"
 )
 
-// Arg is one value that a setting was given, checked against its type.
+// As is what a value is given as.
+type As struct {
+	Slot string // the slot's name, "" for the setting's own value
+	Type string // the slot's type, "" for a word that stands for itself
+}
+
+// Arg is one value that a setting was given, checked against its type. As is nil
+// in the zero Arg alone, which is none.
 type Arg struct {
-	Slot   string // the slot's name, "" for the setting's own value
-	Type   string // the slot's type, "" for a word that stands for itself
-	Word   string // the value as text: a name, a word, a size such as "M8"
-	Lo, Hi quantity.Quantity
+	*As
+	Word string // the value as text: a name, a word, a size such as "M8"
+	Lo   quantity.Quantity
+	high *quantity.Quantity // of a range
 	source.Span
+}
+
+// Hi is the upper end of a range; a number is a range of its own.
+func (a Arg) Hi() quantity.Quantity {
+	if a.high == nil {
+		return a.Lo
+	}
+	return *a.high
 }
 
 // Args is one time that a setting was given.
@@ -29,12 +44,19 @@ type Args struct {
 
 // Get is the first value under a slot's name.
 func (a Args) Get(slot string) (Arg, bool) {
-	for _, arg := range a.List {
-		if arg.Slot == slot {
-			return arg, true
-		}
+	if arg := a.find(slot); arg != nil {
+		return *arg, true
 	}
 	return Arg{}, false
+}
+
+func (a *Args) find(slot string) *Arg {
+	for i := range a.List {
+		if a.List[i].Slot == slot {
+			return &a.List[i]
+		}
+	}
+	return nil
 }
 
 // All lists the values under a slot's name.
@@ -50,8 +72,8 @@ func (a Args) All(slot string) []Arg {
 
 // SI is the number under a slot's name, in its dimension's unit.
 func (a Args) SI(slot string) (float64, bool) {
-	arg, ok := a.Get(slot)
-	if !ok || arg.Lo.Text == "" {
+	arg := a.find(slot)
+	if arg == nil || arg.Lo.Text == "" {
 		return 0, false
 	}
 	return arg.Lo.SI, true
@@ -59,8 +81,10 @@ func (a Args) SI(slot string) (float64, bool) {
 
 // Word is the text under a slot's name, "" where there is none.
 func (a Args) Word(slot string) string {
-	arg, _ := a.Get(slot)
-	return arg.Word
+	if arg := a.find(slot); arg != nil {
+		return arg.Word
+	}
+	return ""
 }
 
 // RepeatKey tells apart the times that a repeatable setting is given.

@@ -35,6 +35,7 @@ type Kind struct {
 	TerminalDoc string
 	terminals   func(Given) []Terminal
 	fitting     func(Given, string) Fitting
+	rows        map[string]*Setting // the settings by name
 }
 
 // Terminal is one point of a device that a wire can land on. A Spare one may
@@ -51,7 +52,8 @@ type Given interface {
 }
 
 // Terminals makes the terminals that a device of this kind has with its
-// settings, in the order of the reference.
+// settings, in the order of the reference. They are the asker's to read, not to
+// change.
 func (k *Kind) Terminals(g Given) []Terminal {
 	if k.terminals == nil {
 		return []Terminal{{}}
@@ -69,11 +71,8 @@ func (k *Kind) Fitting(g Given, terminal string) Fitting {
 
 // Setting finds a setting of this kind by its name.
 func (k *Kind) Setting(name string) (*Setting, bool) {
-	i := slices.IndexFunc(k.Settings, func(s *Setting) bool { return s.Name == name })
-	if i < 0 {
-		return nil, false
-	}
-	return k.Settings[i], true
+	s, ok := k.rows[name]
+	return s, ok
 }
 
 // SettingNames lists the settings, in order of name.
@@ -95,14 +94,7 @@ func (k *Kind) Title() string {
 }
 
 // Find is the built-in kind of a family, or nil.
-func Find(f Family, name string) *Kind {
-	for _, k := range table {
-		if k.Family == f && k.Name == name {
-			return k
-		}
-	}
-	return nil
-}
+func Find(f Family, name string) *Kind { return kindsBy[kindName{f, name}] }
 
 // Form is the row of a declaration form that takes a block: harness, zone,
 // bundle, wire or mode.
@@ -159,14 +151,25 @@ func (s *Setting) Flag() bool { return len(s.Forms) == 0 }
 
 var table = slices.Concat(forms(), supplies(), protections(), switches(), loads(), joins(), grounds())
 
+// kindName is what tells a kind of the table.
+type kindName struct {
+	family Family
+	name   string
+}
+
+var kindsBy = map[kindName]*Kind{}
+
 func init() {
 	for _, k := range table {
 		compile(k)
+		kindsBy[kindName{k.Family, k.Name}] = k
 	}
 }
 
 func compile(k *Kind) {
+	k.rows = make(map[string]*Setting, len(k.Settings))
 	for _, s := range k.Settings {
+		k.rows[s.Name] = s
 		if s.forms != nil {
 			continue // a row that two kinds share
 		}

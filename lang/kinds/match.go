@@ -20,6 +20,26 @@ type Mismatch struct {
 // names them. Of several forms that do not fit, the one that went furthest
 // speaks.
 func (s *Setting) Match(in *syntax.Setting) (Args, *Mismatch) {
+	return new(Matcher).Match(s, in)
+}
+
+// Matcher matches one setting after the other. What it works with, and the
+// lists that it gives, it takes from a few large pieces. It serves one goroutine.
+type Matcher struct {
+	setting *Setting
+	values  []syntax.Value
+	missing source.Span // where it is said that a value is missing
+	at      int
+	out     []Arg // of the form that is tried
+	current *slot
+	failure *Mismatch // of the furthest try
+	reached int
+	header  [1]syntax.Value
+	room    []Arg // what the next lists are cut from
+}
+
+// Match is Setting.Match.
+func (m *Matcher) Match(s *Setting, in *syntax.Setting) (Args, *Mismatch) {
 	args := Args{Setting: s, Key: in.Key, Block: in.Block, Span: in.Span}
 	if s.Flag() {
 		if len(in.Values) > 0 {
@@ -27,38 +47,60 @@ func (s *Setting) Match(in *syntax.Setting) (Args, *Mismatch) {
 		}
 		return args, nil
 	}
-	m := &matcher{in: in, setting: s}
-	for _, f := range s.forms {
-		m.at, m.out = 0, nil
-		if m.steps(f.steps) && m.end() {
-			args.List = m.out
-			return args, nil
-		}
+	m.missing = source.Span{Start: in.End, End: in.End}
+	if in.Block != nil {
+		m.missing = in.Key.Span
 	}
-	return args, m.failure
+	if !m.fits(s, in.Values) {
+		return args, m.failure
+	}
+	args.List = m.kept()
+	return args, nil
 }
 
-// matcher walks one setting's values along one form's steps.
-type matcher struct {
-	in      *syntax.Setting
-	setting *Setting
-	at      int
-	out     []Arg
-	current *slot
-	failure *Mismatch // of the furthest try
-	reached int
+// Value matches a value of a declaration's header by the one slot of its row,
+// which Slotted made.
+func (m *Matcher) Value(s *Setting, v *syntax.Value) (Arg, *Mismatch) {
+	m.missing = source.Span{Start: v.End, End: v.End}
+	m.header[0] = *v
+	if !m.fits(s, m.header[:]) {
+		return Arg{}, m.failure
+	}
+	return m.out[0], nil
+}
+
+// fits tries one form after the other.
+func (m *Matcher) fits(s *Setting, values []syntax.Value) bool {
+	m.setting, m.values, m.failure, m.reached = s, values, nil, 0
+	for _, f := range s.forms {
+		m.at, m.out = 0, m.out[:0]
+		if m.steps(f.steps) && m.end() {
+			return true
+		}
+	}
+	return false
+}
+
+// mostRoom is how many values one piece of room holds at most.
+const mostRoom = 512
+
+// kept is the list of the form that fitted, in a place of its own.
+func (m *Matcher) kept() []Arg {
+	n := len(m.out)
+	if cap(m.room)-len(m.room) < n {
+		m.room = make([]Arg, 0, max(n, min(2*cap(m.room), mostRoom)))
+	}
+	m.room = append(m.room, m.out...)
+	return slices.Clip(m.room[len(m.room)-n:])
 }
 
 // fail notes why a value does not fit, unless another try went further. It
 // answers false, for the callers' comfort.
-func (m *matcher) fail(rule, format string, args ...any) bool {
+func (m *Matcher) fail(rule, format string, args ...any) bool {
 	if m.failure != nil && (m.reached > m.at || m.reached == m.at && graver(m.failure.Rule, rule)) {
 		return false
 	}
-	span := source.Span{Start: m.in.End, End: m.in.End}
-	if m.in.Block != nil {
-		span = m.in.Key.Span
-	}
+	span := m.missing
 	if v := m.peek(); v != nil {
 		span = v.Span
 	}
@@ -73,14 +115,14 @@ func graver(a, b string) bool {
 	return slices.Index(order, a) >= slices.Index(order, b)
 }
 
-func (m *matcher) peek() *syntax.Value {
-	if m.at < len(m.in.Values) {
-		return &m.in.Values[m.at]
+func (m *Matcher) peek() *syntax.Value {
+	if m.at < len(m.values) {
+		return &m.values[m.at]
 	}
 	return nil
 }
 
-func (m *matcher) end() bool {
+func (m *Matcher) end() bool {
 	v := m.peek()
 	if v == nil {
 		return true
@@ -88,9 +130,10 @@ func (m *matcher) end() bool {
 	return m.fail("text/syntax", "`%s` is too much for `%s`: it is written `%s`", v.Text, m.setting.Name, m.setting.Usage())
 }
 
-func (m *matcher) steps(steps []step) bool {
+func (m *Matcher) steps(steps []step) bool {
 	for _, st := range steps {
 		switch {
+		case st.optional != nil && m.at == len(m.values): // no form has more behind it
 		case st.optional != nil:
 			at, out := m.at, len(m.out)
 			if !m.steps(st.optional) {
@@ -107,7 +150,7 @@ func (m *matcher) steps(steps []step) bool {
 	return true
 }
 
-func (m *matcher) word(want string) bool {
+func (m *Matcher) word(want string) bool {
 	if v := m.peek(); v != nil && v.Kind == syntax.Word && v.Text == want {
 		m.at++
 		return true
@@ -115,7 +158,7 @@ func (m *matcher) word(want string) bool {
 	return false
 }
 
-func (m *matcher) slot(s *slot) bool {
+func (m *Matcher) slot(s *slot) bool {
 	if !m.one(s) {
 		return false
 	}
@@ -129,17 +172,17 @@ func (m *matcher) slot(s *slot) bool {
 }
 
 // one matches a single value of a slot.
-func (m *matcher) one(s *slot) bool {
+func (m *Matcher) one(s *slot) bool {
 	m.current = s
 	v := m.peek()
 	if v == nil {
 		return m.fail("text/syntax", "`%s` wants %s", m.setting.Name, s.expects())
 	}
 	if v.Kind == syntax.Word && slices.Contains(s.words, v.Text) {
-		return m.take(Arg{Slot: s.name, Word: v.Text, Span: v.Span}, 1)
+		return m.take(Arg{As: s.word, Word: v.Text, Span: v.Span}, 1)
 	}
-	for _, name := range s.types {
-		if m.typed(s, name, types[name], v) {
+	for i := range s.types {
+		if m.typed(s, &s.types[i], v) {
 			return true
 		}
 	}
@@ -149,17 +192,14 @@ func (m *matcher) one(s *slot) bool {
 	return false
 }
 
-func (m *matcher) unknownWord(s *slot, v *syntax.Value) bool {
+func (m *Matcher) unknownWord(s *slot, v *syntax.Value) bool {
 	if v.Kind != syntax.Word {
 		return m.fail("text/syntax", "`%s` wants %s, not `%s`", m.setting.Name, s.expects(), v.Text)
 	}
 	return m.fail("value/range", "`%s` is not known to `%s`: expected %s%s", v.Text, m.setting.Name, s.expects(), DidYouMean(v.Text, s.words))
 }
 
-func (m *matcher) take(a Arg, values int) bool {
-	if m.out == nil {
-		m.out = make([]Arg, 0, len(m.in.Values))
-	}
+func (m *Matcher) take(a Arg, values int) bool {
 	m.out = append(m.out, a)
 	m.at += values
 	return true

@@ -33,9 +33,16 @@ type step struct {
 // slot is a place for a value.
 type slot struct {
 	name  string
-	types []string // names of types
+	types []slotType
+	word  *As      // what a word that stands for itself is given as
 	words []string // words that stand for themselves
 	list  bool
+}
+
+// slotType is a type that a slot takes.
+type slotType struct {
+	*valueType
+	as *As
 }
 
 func parseForm(text string) compiledForm {
@@ -74,9 +81,10 @@ func parseSlot(w string) *slot {
 	if name, rest, ok := strings.Cut(w, ":"); ok {
 		s.name, w = name, rest
 	}
+	s.word = &As{Slot: s.name}
 	for alt := range strings.SplitSeq(w, "|") {
-		if _, ok := types[alt]; ok {
-			s.types = append(s.types, alt)
+		if t, ok := types[alt]; ok {
+			s.types = append(s.types, slotType{t, &As{Slot: s.name, Type: alt}})
 		} else {
 			s.words = append(s.words, alt)
 		}
@@ -101,11 +109,19 @@ func (s *Setting) Slots() [][]Slot {
 	return all
 }
 
+func (s *slot) typeNames() []string {
+	var names []string
+	for _, t := range s.types {
+		names = append(names, t.as.Type)
+	}
+	return names
+}
+
 func slotsOf(steps []step) []Slot {
 	var list []Slot
 	for _, st := range steps {
 		if st.slot != nil {
-			list = append(list, Slot{st.slot.name, st.slot.types, st.slot.words, st.slot.list})
+			list = append(list, Slot{st.slot.name, st.slot.typeNames(), st.slot.words, st.slot.list})
 		}
 		list = append(list, slotsOf(st.optional)...)
 	}
@@ -146,7 +162,7 @@ func usageOf(steps []step) string {
 func (s *slot) usage() string {
 	var words []string
 	for _, t := range s.types {
-		words = append(words, types[t].usage)
+		words = append(words, t.usage)
 	}
 	text := strings.Join(append(words, s.words...), "|")
 	if s.list {
@@ -159,7 +175,7 @@ func (s *slot) usage() string {
 func (s *slot) expects() string {
 	var list []string
 	for _, t := range s.types {
-		list = append(list, types[t].noun)
+		list = append(list, t.noun)
 	}
 	if len(s.words) > 0 {
 		list = append(list, strings.Join(s.words, ", "))

@@ -2,6 +2,7 @@ package kinds
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 )
 
@@ -25,25 +26,33 @@ func count(g Given, setting string, fallback int) int {
 }
 
 func panelTerminals(g Given) []Terminal {
-	list := []Terminal{{Name: "feed"}}
-	for _, a := range g.Given("way") {
+	ways := g.Given("way")
+	list := make([]Terminal, 1, len(ways)+1)
+	list[0].Name = "feed"
+	for _, a := range ways {
 		list = append(list, Terminal{Name: a.RepeatKey(), Spare: true})
 	}
 	return list
 }
 
+// through is a contact of one pole and one throw, as nearly all are.
+var through = []Terminal{{Name: "in"}, {Name: "out"}}
+
 // contactTerminals serves toggles, pushes and isolators: `throws 2` gives two
 // outs, `poles 2` gives each pole a number.
 func contactTerminals(g Given) []Terminal {
+	poles, throws := count(g, "poles", 1), count(g, "throws", 1)
+	if poles == 1 && throws == 1 {
+		return through
+	}
 	var list []Terminal
-	poles := count(g, "poles", 1)
 	for p := 1; p <= poles; p++ {
 		prefix := ""
 		if poles > 1 {
 			prefix = strconv.Itoa(p) + "."
 		}
 		list = append(list, Terminal{Name: prefix + "in"})
-		list = append(list, outs(prefix, count(g, "throws", 1))...)
+		list = append(list, outs(prefix, throws)...)
 	}
 	return list
 }
@@ -59,30 +68,42 @@ func outs(prefix string, throws int) []Terminal {
 	return list
 }
 
-func keyTerminals(Given) []Terminal {
-	return []Terminal{{Name: "in"}, {Name: "acc", Spare: true}, {Name: "ign", Spare: true}, {Name: "start", Spare: true}}
-}
+var (
+	ofKey    = []Terminal{{Name: "in"}, {Name: "acc", Spare: true}, {Name: "ign", Spare: true}, {Name: "start", Spare: true}}
+	ofMaking = []Terminal{{Name: "30"}, {Name: "87"}, {Name: "85"}, {Name: "86"}}
+	ofChange = slices.Concat(ofMaking, []Terminal{{Name: "87a", Spare: true}})
+)
+
+func keyTerminals(Given) []Terminal { return ofKey }
 
 func relayTerminals(g Given) []Terminal {
-	list := []Terminal{{Name: "30"}, {Name: "87"}, {Name: "85"}, {Name: "86"}}
 	if a, ok := first(g, "form"); ok && a.Word("") == "change" {
-		list = append(list, Terminal{Name: "87a", Spare: true})
+		return ofChange
 	}
-	return list
+	return ofMaking
 }
+
+var (
+	wired = []Terminal{{Name: "pos"}, {Name: "neg"}}
+	cased = []Terminal{{Name: "pos"}, {Name: "neg", Spare: true}}
+)
 
 // loadTerminals: a load with inputs has one terminal for each in place of pos;
 // one that returns through its case has no neg to wire.
 func loadTerminals(g Given) []Terminal {
-	var list []Terminal
-	for _, a := range g.Given("input") {
-		list = append(list, Terminal{Name: a.RepeatKey()})
+	list := wired
+	if _, ok := first(g, "case"); ok {
+		list = cased
 	}
-	if len(list) == 0 {
-		list = append(list, Terminal{Name: "pos"})
+	inputs := g.Given("input")
+	if len(inputs) == 0 {
+		return list
 	}
-	_, cased := first(g, "case")
-	return append(list, Terminal{Name: "neg", Spare: cased})
+	all := make([]Terminal, 0, len(inputs)+1)
+	for _, a := range inputs {
+		all = append(all, Terminal{Name: a.RepeatKey()})
+	}
+	return append(all, list[1])
 }
 
 // connectorTerminals: both halves, or the one that is declared as ours.

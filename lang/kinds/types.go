@@ -17,7 +17,7 @@ type valueType struct {
 	bareMM   bool // a bare number is millimetres
 	max      float64
 	most     string              // says the greatest value, where there is a reason for it
-	shape    func(*matcher) bool // where the type is more than one value
+	shape    func(*Matcher) bool // where the type is more than one value
 }
 
 // bounded is the type in a sentence, with its bound where zero is not allowed.
@@ -49,8 +49,8 @@ func makeTypes() map[string]*valueType {
 		"count":      {usage: "NUMBER", noun: "a whole number", dim: quantity.None, positive: true, max: 1000},
 		"text":       {usage: `"TEXT"`, noun: `a text in quotes`},
 		"date":       {usage: "DATE", noun: "a date such as 2027-05-31"},
-		"size":       {usage: "SIZE", noun: "a stud size such as M8, no10, 5/16 in or taper", shape: (*matcher).size},
-		"hardware":   {usage: "HARDWARE", noun: "a terminal such as ring M8, tab 6.3 female, pin or bare", shape: (*matcher).hardware},
+		"size":       {usage: "SIZE", noun: "a stud size such as M8, no10, 5/16 in or taper", shape: (*Matcher).size},
+		"hardware":   {usage: "HARDWARE", noun: "a terminal such as ring M8, tab 6.3 female, pin or bare", shape: (*Matcher).hardware},
 		"colour":     {usage: "COLOUR", noun: "a colour"},
 		"cover":      {usage: "COVER", noun: "a cover (" + strings.Join(Covers(), ", ") + ")"},
 		"insulation": {usage: "INSULATION", noun: "a cable designation (" + strings.Join(Insulations(), ", ") + ")"},

@@ -29,7 +29,10 @@ func IsColour(text string) bool {
 func Covers() []string { return tables.CoverNames() }
 
 // IsCover reports whether the text is a material of covers.
-func IsCover(text string) bool { return slices.Contains(Covers(), text) }
+func IsCover(text string) bool {
+	_, known := tables.Cover(text)
+	return known
+}
 
 // Insulations lists the cable designations.
 func Insulations() []string { return tables.CableNames() }

@@ -119,15 +119,15 @@ func AC43Ampacity(areaMM2, insulationC, ambientC float64) (Rating, bool) {
 }
 
 // rate looks a wire up and corrects for the ambient.
-func (t ampacityTable) rate(areaMM2, insulationC, ambientC float64) (Rating, bool) {
-	line, ok := t.line(areaMM2)
+func (t *ampacityTable) rate(areaMM2, insulationC, ambientC float64) (Rating, bool) {
+	line := t.line(areaMM2)
 	column := -1
 	for i, heading := range t.columns {
 		if heading <= insulationC {
 			column = i
 		}
 	}
-	if !ok || column < 0 || math.IsNaN(ambientC) {
+	if line == nil || column < 0 || math.IsNaN(ambientC) {
 		return Rating{}, false
 	}
 	return t.rating(line, column, insulationC, ambientC), true
@@ -136,12 +136,12 @@ func (t ampacityTable) rate(areaMM2, insulationC, ambientC float64) (Rating, boo
 // rateBelow is rate for a table with no column as low as the class: its first
 // column then stands, scaled by the class's own rise. The result can't be
 // above the table's figure.
-func (t ampacityTable) rateBelow(areaMM2, insulationC, ambientC float64) (Rating, bool) {
+func (t *ampacityTable) rateBelow(areaMM2, insulationC, ambientC float64) (Rating, bool) {
 	if rating, ok := t.rate(areaMM2, insulationC, ambientC); ok {
 		return rating, true
 	}
-	line, ok := t.line(areaMM2)
-	if !ok || !(insulationC >= table5.columns[0]) || math.IsNaN(ambientC) {
+	line := t.line(areaMM2)
+	if line == nil || !(insulationC >= table5.columns[0]) || math.IsNaN(ambientC) {
 		return Rating{}, false
 	}
 	rating := t.rating(line, 0, t.columns[0], ambientC)
@@ -152,7 +152,7 @@ func (t ampacityTable) rateBelow(areaMM2, insulationC, ambientC float64) (Rating
 }
 
 // rating puts one cell of the table and its ambient factor together.
-func (t ampacityTable) rating(line ampacityRow, column int, insulationC, ambientC float64) Rating {
+func (t *ampacityTable) rating(line *ampacityRow, column int, insulationC, ambientC float64) Rating {
 	factor := min(1, ambientFactor(insulationC, ambientC, t.ambientC))
 	return Rating{
 		Row: line.name, ColumnC: t.columns[column], BaseA: line.amps[column], BaseC: t.ambientC,
@@ -160,13 +160,14 @@ func (t ampacityTable) rating(line ampacityRow, column int, insulationC, ambient
 	}
 }
 
-// line finds the row of the largest area not above areaMM2.
-func (t ampacityTable) line(areaMM2 float64) (ampacityRow, bool) {
-	best, found := ampacityRow{}, false
-	for _, r := range t.rows {
-		if r.area <= areaMM2*(1+areaTolerance) && (!found || r.area > best.area) {
-			best, found = r, true
+// line finds the row of the largest area not above areaMM2, nil where there is
+// none.
+func (t *ampacityTable) line(areaMM2 float64) *ampacityRow {
+	var best *ampacityRow
+	for i := range t.rows {
+		if r := &t.rows[i]; r.area <= areaMM2*(1+areaTolerance) && (best == nil || r.area > best.area) {
+			best = r
 		}
 	}
-	return best, found
+	return best
 }

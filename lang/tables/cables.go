@@ -59,9 +59,9 @@ var cableTypes = mustLoad("cables.csv", func(r *row) CableType {
 
 // Cable finds a cable designation; false where there is none of that name.
 func Cable(name string) (CableType, bool) {
-	for _, c := range cableTypes {
-		if c.Name == name {
-			return c, true
+	for i := range cableTypes {
+		if cableTypes[i].Name == name {
+			return cableTypes[i], true
 		}
 	}
 	return CableType{}, false
@@ -123,7 +123,8 @@ func listedDiameter(c CableType, s Size) (Diameter, bool) {
 	if c.dims == "wall" || s.IsAWG {
 		return Diameter{}, false
 	}
-	for _, r := range iso6722 {
+	for i := range iso6722 {
+		r := &iso6722[i]
 		switch {
 		case math.Abs(r.mm2-s.MM2) > 1e-9:
 		case c.dims == "thin" && r.thinOD > 0:

@@ -45,13 +45,30 @@ func Breaker(reset string) (FuseFamily, bool) {
 }
 
 func familyNamed(name string, breaker bool) (FuseFamily, bool) {
-	for _, f := range fuseFamilies {
-		if f.Name == name && f.Breaker == breaker {
-			f.RatingsA, f.VoltsMade = slices.Clone(f.RatingsA), slices.Clone(f.VoltsMade)
-			return f, true
+	found := rowOf(name, breaker)
+	if found == nil {
+		return FuseFamily{}, false
+	}
+	f := *found
+	f.RatingsA, f.VoltsMade = slices.Clone(f.RatingsA), slices.Clone(f.VoltsMade)
+	return f, true
+}
+
+// rowOf finds a family in the table itself, nil where there is none.
+func rowOf(name string, breaker bool) *FuseFamily {
+	for i := range fuseFamilies {
+		if f := &fuseFamilies[i]; f.Name == name && f.Breaker == breaker {
+			return f
 		}
 	}
-	return FuseFamily{}, false
+	return nil
+}
+
+// FuseMade tells whether a family of fuses is made in a rating in A; known is
+// false where there is no such family.
+func FuseMade(family string, ratingA float64) (made, known bool) {
+	f := rowOf(family, false)
+	return f != nil && f.Made(ratingA), f != nil
 }
 
 // FuseNames lists the families of fuses (not breakers) in order.

@@ -67,13 +67,13 @@ func ResistancePerM(s Size) Resistance {
 	if s.IsAWG {
 		return gaugeResistance(s.AWG)
 	}
-	for _, r := range iec60228 {
-		if math.Abs(r.mm2-s.MM2) < 1e-9 {
+	for i := range iec60228 {
+		if r := &iec60228[i]; math.Abs(r.mm2-s.MM2) < 1e-9 {
 			return Resistance{r.plain / 1000, "greatest of class 5 plain copper", r.source}
 		}
 	}
-	for _, r := range iso6722 {
-		if math.Abs(r.mm2-s.MM2) < 1e-9 {
+	for i := range iso6722 {
+		if r := &iso6722[i]; math.Abs(r.mm2-s.MM2) < 1e-9 {
 			return Resistance{r.plain / 1000, "greatest of plain copper", r.source}
 		}
 	}
