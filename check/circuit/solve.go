@@ -154,6 +154,7 @@ func (w *work) nudge() {
 // approach is the way round for hard networks: leaks of a siemens make any
 // network easy, and they are taken away tenfold at a time.
 func (w *work) approach() bool {
+	w.plain = false
 	clear(w.hi)
 	clear(w.lo)
 	for w.leak = 1; w.leak > LeakSiemens; w.leak /= 10 {

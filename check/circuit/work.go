@@ -19,6 +19,7 @@ type work struct {
 	sound   bool  // factors belong to the slopes that are stamped
 	clipped bool  // falling slopes were left out of them
 	tip     int32 // if so, the place that is not stable with them
+	plain   bool  // they never were since the start
 
 	hi, lo  []float64 // volts by place, in two parts
 	amps    []float64 // by place: sum of what leaves it, 0 at the solution
@@ -112,7 +113,7 @@ func (w *work) prepare(p *plan) {
 	w.addPorts(p)
 	w.measure()
 	w.stampBase()
-	w.sound, w.iterations = false, 0
+	w.sound, w.plain, w.iterations = false, true, 0
 }
 
 func (w *work) addCurve(b Branch, l law) {
