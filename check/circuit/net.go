@@ -15,6 +15,7 @@ type Net struct {
 	plan          plan
 	converters    []ports
 	references    []int32 // places
+	curved        int     // branches that are no resistances
 }
 
 // pattern is the upper half of the matrix after fill, by rows: the columns of
@@ -50,6 +51,11 @@ func (b *Builder) Compile() *Net {
 	n.rows = newPattern(rows, n.place)
 	for _, r := range b.references {
 		n.references = append(n.references, n.place[r])
+	}
+	for _, l := range n.plan.laws {
+		if l != nil {
+			n.curved++
+		}
 	}
 	n.attach(b.ends)
 	return n
