@@ -40,9 +40,9 @@ func (b *Builder) Compile() *Net {
 		place:      make([]int32, b.nodes),
 		converters: slices.Clone(b.converters),
 		plan: plan{
-			on:      slices.Clone(b.plan.on),
-			siemens: slices.Clone(b.plan.siemens),
-			laws:    slices.Clone(b.plan.laws),
+			on:      slices.Clip(b.plan.on), // the builder only ever adds behind
+			siemens: slices.Clip(b.plan.siemens),
+			laws:    slices.Clip(b.plan.laws),
 		},
 	}
 	for k, v := range order {
