@@ -1,5 +1,7 @@
 package circuit
 
+import "slices"
+
 // Node is a point of the network; nodes are numbered from 0 without gaps.
 type Node int
 
@@ -25,6 +27,14 @@ type ports struct {
 
 // NewBuilder starts an empty network.
 func NewBuilder() *Builder { return &Builder{} }
+
+// Grow makes room for so many more branches at once.
+func (b *Builder) Grow(branches int) {
+	b.ends = slices.Grow(b.ends, branches)
+	b.plan.on = slices.Grow(b.plan.on, branches)
+	b.plan.siemens = slices.Grow(b.plan.siemens, branches)
+	b.plan.laws = slices.Grow(b.plan.laws, branches)
+}
 
 // Node adds a node.
 func (b *Builder) Node() Node {

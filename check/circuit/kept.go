@@ -6,8 +6,9 @@ import "slices"
 // branches that are on and in an island with a source. Whatever else is on or
 // off stands dead, and the same arithmetic would come to the same bits.
 type answer struct {
-	live  []bool
-	point *Point
+	on, live []bool
+	point    *Point
+	plain    bool // no falling slopes were left out on the way to it
 }
 
 // mostKept is how many answers a state keeps: a machine goes through as many
@@ -24,7 +25,7 @@ func (n *Net) Answer(s *State) (*Point, error) {
 	}
 	p, err := w.solve(&s.plan)
 	if err == nil {
-		s.keep(w.live, p)
+		s.keep(p)
 	}
 	return p, err
 }
@@ -41,24 +42,31 @@ func (s *State) survey() *work {
 // known finds the answer for the branches that are live, and counts it as the
 // latest.
 func (s *State) known(live []bool) *Point {
-	for i, a := range s.kept {
-		if slices.Equal(a.live, live) {
-			copy(s.kept[1:i+1], s.kept[:i])
-			s.kept[0] = a
-			return a.point
+	for i := range s.kept {
+		if slices.Equal(s.kept[i].live, live) {
+			return s.latest(i)
 		}
 	}
 	return nil
 }
 
+// latest is the point of a kept answer, which goes to the front.
+func (s *State) latest(i int) *Point {
+	a := s.kept[i]
+	copy(s.kept[1:i+1], s.kept[:i])
+	s.kept[0] = a
+	return a.point
+}
+
 // keep notes an answer in the place of the one that was not asked for longest.
-func (s *State) keep(live []bool, p *Point) {
+func (s *State) keep(p *Point) {
 	if len(s.kept) < mostKept {
-		s.kept = append(s.kept, answer{live: make([]bool, len(live))})
+		s.kept = append(s.kept, answer{on: make([]bool, len(s.plan.on)), live: make([]bool, len(s.plan.on))})
 	}
 	last := s.kept[len(s.kept)-1]
 	copy(s.kept[1:], s.kept)
-	copy(last.live, live)
-	last.point = p
+	copy(last.on, s.plan.on)
+	copy(last.live, s.work.live)
+	last.point, last.plain = p, s.work.plain
 	s.kept[0] = last
 }

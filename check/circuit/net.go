@@ -15,6 +15,7 @@ type Net struct {
 	plan          plan
 	converters    []ports
 	references    []int32 // places
+	curved        int     // branches that are no resistances
 }
 
 // pattern is the upper half of the matrix after fill, by rows: the columns of
@@ -39,9 +40,9 @@ func (b *Builder) Compile() *Net {
 		place:      make([]int32, b.nodes),
 		converters: slices.Clone(b.converters),
 		plan: plan{
-			on:      slices.Clone(b.plan.on),
-			siemens: slices.Clone(b.plan.siemens),
-			laws:    slices.Clone(b.plan.laws),
+			on:      slices.Clip(b.plan.on), // the builder only ever adds behind
+			siemens: slices.Clip(b.plan.siemens),
+			laws:    slices.Clip(b.plan.laws),
 		},
 	}
 	for k, v := range order {
@@ -50,6 +51,11 @@ func (b *Builder) Compile() *Net {
 	n.rows = newPattern(rows, n.place)
 	for _, r := range b.references {
 		n.references = append(n.references, n.place[r])
+	}
+	for _, l := range n.plan.laws {
+		if l != nil {
+			n.curved++
+		}
 	}
 	n.attach(b.ends)
 	return n

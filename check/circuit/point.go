@@ -66,19 +66,22 @@ const nothing = 1e-6
 
 func (w *work) point() *Point {
 	n := w.net
-	branches := len(n.slot)
+	nodes, branches := len(n.place), len(n.slot)
+	all := make([]float64, nodes+2*branches)
 	p := &Point{
-		volts: make([]float64, len(n.place)), alive: make([]bool, len(n.place)),
-		amps: make([]float64, branches), drops: make([]float64, branches),
-		residual: w.residual, iterations: w.iterations,
+		volts: all[:nodes:nodes], amps: all[nodes : nodes+branches : nodes+branches], drops: all[nodes+branches:],
+		alive: make([]bool, nodes), residual: w.residual, iterations: w.iterations,
 	}
 	for v, k := range n.place {
-		p.volts[v], p.alive[v] = w.hi[k]+w.lo[k], w.alive[k]
+		p.volts[v], p.alive[v] = w.volts[k].hi+w.volts[k].lo, w.alive[k]
 	}
-	for b, g := range w.siemens {
+	for b := range p.drops {
 		hi, lo := w.drop(n.first[b], n.second[b])
 		p.drops[b] = hi + lo
-		p.amps[b] = g * p.drops[b]
+	}
+	for i := range w.wires {
+		r := &w.wires[i]
+		p.amps[r.branch] = r.siemens * p.drops[r.branch]
 	}
 	w.fillCurves(p)
 	return p

@@ -28,8 +28,8 @@ func (w *work) advance() {
 // effort is the step's work at the present volts, in watts.
 func (w *work) effort() float64 {
 	sum := 0.0
-	for k, amps := range w.amps {
-		sum += amps * w.step[k]
+	for k, step := range w.step {
+		sum += w.sums[k].amps * step
 	}
 	return sum
 }
@@ -54,11 +54,12 @@ func furthest(list []float64) float64 {
 // shift moves the volts by t steps and keeps the rounding remainder.
 func (w *work) shift(t float64) {
 	for k, v := range w.step {
-		lo := w.lo[k] + t*v
-		hi := w.hi[k] + lo
-		back := hi - w.hi[k]
-		w.lo[k] = (w.hi[k] - (hi - back)) + (lo - back)
-		w.hi[k] = hi
+		at := &w.volts[k]
+		lo := at.lo + t*v
+		hi := at.hi + lo
+		back := hi - at.hi
+		at.lo = (at.hi - (hi - back)) + (lo - back)
+		at.hi = hi
 	}
 }
 
@@ -89,16 +90,12 @@ func (w *work) search(far, start float64) float64 {
 // straightWork is the resistances' work at the start of a step, and how much
 // it grows over the whole of it.
 func (w *work) straightWork() (still, rise float64) {
-	first, second := w.net.first, w.net.second
-	for b, g := range w.siemens {
-		if g == 0 {
-			continue
-		}
-		a, c := first[b], second[b]
-		hi, lo := w.drop(a, c)
-		way := w.step[a] - w.step[c]
-		still += g * (hi + lo) * way
-		rise += g * way * way
+	for i := range w.wires {
+		r := &w.wires[i]
+		hi, lo := w.drop(r.a, r.c)
+		way := w.step[r.a] - w.step[r.c]
+		still += r.siemens * (hi + lo) * way
+		rise += r.siemens * way * way
 	}
 	return still, rise
 }

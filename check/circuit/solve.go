@@ -44,8 +44,7 @@ func (w *work) start() {
 		w.guess()
 		w.refactor()
 		w.newStep()
-		clear(w.hi)
-		clear(w.lo)
+		clear(w.volts)
 		w.shift(1)
 	}
 	w.tally()
@@ -133,8 +132,8 @@ func (w *work) newton() {
 
 // newStep solves for the step at the present volts.
 func (w *work) newStep() {
-	for k, amps := range w.amps {
-		w.step[k] = -amps
+	for k := range w.sums {
+		w.step[k] = -w.sums[k].amps
 		if w.fixed[k] {
 			w.step[k] = 0
 		}
@@ -146,7 +145,7 @@ func (w *work) newStep() {
 // nudge leaves an unstable balance, such as two regulated lamps in series that
 // share the volts like a pencil on its tip: one must take more.
 func (w *work) nudge() {
-	w.hi[w.tip] += 0.01 * w.greatest
+	w.volts[w.tip].hi += 0.01 * w.greatest
 	w.moved, w.sound = math.Inf(1), false
 	w.tally()
 }
@@ -154,8 +153,8 @@ func (w *work) nudge() {
 // approach is the way round for hard networks: leaks of a siemens make any
 // network easy, and they are taken away tenfold at a time.
 func (w *work) approach() bool {
-	clear(w.hi)
-	clear(w.lo)
+	w.plain = false
+	clear(w.volts)
 	for w.leak = 1; w.leak > LeakSiemens; w.leak /= 10 {
 		w.tally()
 		for round := 0; round < rounds && w.residual > proven; round++ {

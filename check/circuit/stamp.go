@@ -22,7 +22,7 @@ func (w *work) refactor() {
 
 // clip makes the factors again with falling slopes taken for flat.
 func (w *work) clip() {
-	w.clipped = true
+	w.clipped, w.plain = true, false
 	w.stamp()
 	w.factors.eliminate(w.fixed)
 }

@@ -11,24 +11,21 @@ const smallShare = 1e-6
 // difference goes into the lesser (two-sum, Knuth): a source of microhms would
 // make milliamperes of it.
 func (w *work) drop(a, c int32) (hi, lo float64) {
-	x, y := w.hi[a], w.hi[c]
-	hi = x - y
-	back := x - hi
-	lo = (x - (hi + back)) + (back - y)
-	return hi, lo + (w.lo[a] - w.lo[c])
+	x, y := w.volts[a], w.volts[c]
+	hi = x.hi - y.hi
+	back := x.hi - hi
+	lo = (x.hi - (hi + back)) + (back - y.hi)
+	return hi, lo + (x.lo - y.lo)
 }
 
 // tally sums at every place what leaves it at the present volts, and takes the
 // slopes of all branches that are not straight.
 func (w *work) tally() {
 	w.clearSums()
-	first, second := w.net.first, w.net.second
-	for b, g := range w.siemens {
-		if g == 0 {
-			continue
-		}
-		a, c := first[b], second[b]
-		w.carry(a, c, g*((w.hi[a]-w.hi[c])+(w.lo[a]-w.lo[c])))
+	for i := range w.wires {
+		r := &w.wires[i]
+		x, y := w.volts[r.a], w.volts[r.c]
+		w.carry(r.a, r.c, r.siemens*((x.hi-y.hi)+(x.lo-y.lo)))
 	}
 	for i := range w.curves {
 		c := &w.curves[i]
@@ -48,17 +45,18 @@ func (w *work) tally() {
 }
 
 func (w *work) clearSums() {
-	clear(w.amps)
-	clear(w.weight)
+	clear(w.sums)
 	w.largest = 0
 }
 
 func (w *work) carry(a, c int32, amps float64) {
-	w.amps[a] += amps
-	w.amps[c] -= amps
 	size := math.Abs(amps)
-	w.weight[a] += size
-	w.weight[c] += size
+	from := &w.sums[a]
+	from.amps += amps
+	from.weight += size
+	to := &w.sums[c]
+	to.amps -= amps
+	to.weight += size
 	if size > w.largest {
 		w.largest = size
 	}
@@ -86,8 +84,8 @@ func (w *work) weigh() {
 	if floor == 0 {
 		return
 	}
-	for k, amps := range w.amps {
-		if r := math.Abs(amps) / (w.weight[k] + floor); !(r <= w.residual) {
+	for k, s := range w.sums {
+		if r := math.Abs(s.amps) / (s.weight + floor); !(r <= w.residual) {
 			w.residual, w.worst = r, k
 		}
 	}

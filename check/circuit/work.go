@@ -9,8 +9,8 @@ type work struct {
 	alive   []bool // by place: in an island with a source
 	fixed   []bool // by place: held at 0 V, as a reference or for want of a source
 
-	live    []bool    // by branch: on, and in an island with a source
-	siemens []float64 // by branch: 0 unless a live resistance
+	live    []bool // by branch: on, and in an island with a source
+	wires   []wire
 	curves  []curve
 	ports   []livePort
 	baseUp  []float64 // what the resistances alone put into the matrix
@@ -19,13 +19,13 @@ type work struct {
 	sound   bool  // factors belong to the slopes that are stamped
 	clipped bool  // falling slopes were left out of them
 	tip     int32 // if so, the place that is not stable with them
+	plain   bool  // they never were since the start
 
-	hi, lo  []float64 // volts by place, in two parts
-	amps    []float64 // by place: sum of what leaves it, 0 at the solution
-	weight  []float64 // by place: sum of magnitudes of what leaves it
-	step    []float64
-	longest float64 // way of any node in the step
-	largest float64 // current of any branch
+	volts   []volts   // by place
+	sums    []sum     // by place
+	step    []float64 // by place
+	longest float64   // way of any node in the step
+	largest float64   // current of any branch
 
 	reach      float64 // sum of the magnitudes of the source volts
 	greatest   float64 // of them
@@ -36,6 +36,18 @@ type work struct {
 	moved      float64 // longest way of any node in the last step, in volts
 	before     float64 // and in the one before
 	iterations int
+}
+
+// volts are in two parts: a figure and its rounding remainder.
+type volts struct{ hi, lo float64 }
+
+// sum is what leaves a place, 0 at the solution, and the magnitudes of it.
+type sum struct{ amps, weight float64 }
+
+// wire is a live resistance.
+type wire struct {
+	siemens            float64
+	branch, a, c, slot int32
 }
 
 // curve is a live branch that is no resistance.
@@ -63,15 +75,14 @@ type livePort struct {
 }
 
 func newWork(n *Net) *work {
-	places := len(n.place)
-	vector := func() []float64 { return make([]float64, places) }
+	places, branches := len(n.place), len(n.slot)
 	return &work{
 		net: n, islands: newIslands(places),
 		alive: make([]bool, places), fixed: make([]bool, places),
-		live: make([]bool, len(n.slot)), siemens: make([]float64, len(n.slot)),
-		baseUp: make([]float64, len(n.rows.cols)), base: vector(),
+		live: make([]bool, branches), wires: make([]wire, 0, branches-n.curved), curves: make([]curve, 0, n.curved),
+		baseUp: make([]float64, len(n.rows.cols)), base: make([]float64, places),
 		factors: newFactors(n.rows),
-		hi:      vector(), lo: vector(), amps: vector(), weight: vector(), step: vector(),
+		volts:   make([]volts, places), sums: make([]sum, places), step: make([]float64, places),
 	}
 }
 
@@ -96,23 +107,23 @@ func (w *work) survey(p *plan) {
 // prepare takes a plan in once it is surveyed: its branches, and the fixed part
 // of the matrix.
 func (w *work) prepare(p *plan) {
-	clear(w.hi)
-	clear(w.lo)
-	w.curves, w.ports = w.curves[:0], w.ports[:0]
+	clear(w.volts)
+	n := w.net
+	w.wires, w.curves, w.ports = w.wires[:0], w.curves[:0], w.ports[:0]
 	for b, live := range w.live {
-		w.siemens[b] = 0
 		if !live {
 			continue
 		}
-		w.siemens[b] = p.siemens[b]
-		if p.laws[b] != nil {
-			w.addCurve(Branch(b), p.laws[b])
+		if l := p.laws[b]; l != nil {
+			w.addCurve(Branch(b), l)
+		} else {
+			w.wires = append(w.wires, wire{p.siemens[b], int32(b), n.first[b], n.second[b], n.slot[b]})
 		}
 	}
 	w.addPorts(p)
 	w.measure()
 	w.stampBase()
-	w.sound, w.iterations = false, 0
+	w.sound, w.plain, w.iterations = false, true, 0
 }
 
 func (w *work) addCurve(b Branch, l law) {
@@ -159,10 +170,9 @@ func (w *work) measure() {
 func (w *work) stampBase() {
 	clear(w.base)
 	clear(w.baseUp)
-	for b, g := range w.siemens {
-		if g != 0 {
-			w.bond(w.baseUp, w.base, w.net.first[b], w.net.second[b], w.net.slot[b], g)
-		}
+	for i := range w.wires {
+		r := &w.wires[i]
+		w.bond(w.baseUp, w.base, r.a, r.c, r.slot, r.siemens)
 	}
 }
 

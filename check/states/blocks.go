@@ -115,7 +115,6 @@ func (d *draft) forest() *forest {
 	f := &forest{
 		nodes: d.order, comp: d.comp, ranks: make([]int32, nodes), up: make([]int32, nodes),
 		first: make([]int32, 1, nodes+1), seats: make([]seat, spots),
-		hang: make([]flows, spots), beyond: make([]flows, spots), own: make([]flows, nodes), around: make([]flows, nodes),
 	}
 	seatOf, q := make([]int32, spots), int32(0)
 	for r, v := range d.order {

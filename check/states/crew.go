@@ -3,6 +3,8 @@ package states
 import (
 	"runtime"
 	"sync/atomic"
+
+	"hame/check/beside"
 )
 
 // visit is a position to solve.
@@ -36,31 +38,47 @@ func (c *crew) solve(list []visit, take func(k int, a answer)) {
 	for len(c.solvers) < hands {
 		c.solvers = append(c.solvers, c.solvers[0].Clone())
 	}
-	done := make([]chan answer, len(list))
-	for k := range done {
-		done[k] = make(chan answer, 1)
+	r := &round{list: list, done: make([]chan answer, len(list)), free: make(chan struct{}, ahead*hands), Group: beside.New()}
+	for k := range r.done {
+		r.done[k] = make(chan answer, 1)
 	}
-	free := make(chan struct{}, ahead*hands)
-	var next atomic.Int64
+	defer r.Stop()
 	for _, s := range c.solvers[:hands] {
-		go s.help(list, &next, free, done)
+		r.Go(func() { s.help(r) })
 	}
 	for k := range list {
-		take(k, <-done[k])
-		<-free
+		select {
+		case a := <-r.done[k]:
+			take(k, a)
+			<-r.free
+		case <-r.Over():
+			return
+		}
 	}
 }
 
+// round is a list while it is being solved.
+type round struct {
+	list []visit
+	next atomic.Int64
+	free chan struct{} // holds one for each answer that is being worked out or waits
+	done []chan answer
+	*beside.Group
+}
+
 // help solves what is next in a list until there is nothing left of it.
-func (s *Solver) help(list []visit, next *atomic.Int64, free chan struct{}, done []chan answer) {
+func (s *Solver) help(r *round) {
 	for {
-		free <- struct{}{}
-		k := int(next.Add(1)) - 1
-		if k >= len(list) {
-			<-free
+		select {
+		case r.free <- struct{}{}:
+		case <-r.Over():
 			return
 		}
-		done[k] <- s.visit(list[k])
+		k := int(r.next.Add(1)) - 1
+		if k >= len(r.list) {
+			return
+		}
+		r.done[k] <- s.visit(r.list[k])
 	}
 }
 

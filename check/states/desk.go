@@ -62,6 +62,7 @@ func (d *desk) forest(b *bounder) *forest {
 		}
 	}
 	made := newForest(b.s.Network.Nodes, b.edges())
+	made.open()
 	if len(d.kept) == mostForests {
 		d.kept = slices.Delete(d.kept, 0, 1)
 	}

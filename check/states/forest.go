@@ -77,6 +77,13 @@ type block struct {
 	shares [][]float64   // by edge and node, once worked out: see meshed
 }
 
+// open makes room for what flows.
+func (f *forest) open() {
+	nodes, seats := len(f.nodes), len(f.seats)
+	f.hang, f.beyond = make([]flows, seats), make([]flows, seats)
+	f.own, f.around = make([]flows, nodes), make([]flows, nodes)
+}
+
 // fetch takes over what hangs on the nodes.
 func (f *forest) fetch(b *block) {
 	for k, q := range b.seats {

@@ -66,16 +66,16 @@ func (s *Solver) from(p Position, in []int) *Point {
 	}
 	s.move(out)
 	var race race
+	if asking := s.foresee(out); len(asking) > 0 {
+		s.turn(out, race.turn(asking, s.mark(out)))
+	}
 	for s.once(out) {
 		asking := race.turn(s.asking(out), s.mark(out))
 		out.Unsettled = race.circle
 		if len(asking) == 0 {
 			break
 		}
-		for _, coil := range asking {
-			out.In[coil] = !out.In[coil]
-		}
-		s.move(out)
+		s.turn(out, asking)
 	}
 	out.Unsettled = race.circle
 	return out
@@ -145,22 +145,36 @@ func (s *Solver) asking(out *Point) []int {
 	return list
 }
 
-// pulled: a coil pulls in from its pick-up voltage and lets go at its drop-out;
-// both grow with the copper's heat. Between, it stays as it is.
+// pulled: a coil pulls in from its pick-up voltage and lets go at its drop-out.
+// Between, it stays as it is.
 func (s *Solver) pulled(out *Point, coil int) bool {
 	if slices.Contains(s.open, coil) {
 		return false
 	}
-	c := s.Network.Elements[coil].Load.Coil
-	volts := math.Abs(out.Across(coil))
-	heat := tables.CopperAt(1, s.ambient(coil, &out.Position))
-	switch {
-	case volts <= c.ReleasesV*heat:
+	releases, pulls := s.limits(out, coil)
+	switch volts := math.Abs(out.Across(coil)); {
+	case volts <= releases:
 		return false
-	case volts >= c.PullsV*heat:
+	case volts >= pulls:
 		return true
 	}
 	return out.In[coil]
+}
+
+// limits are a coil's drop-out and pick-up voltage, which grow with the copper's
+// heat.
+func (s *Solver) limits(out *Point, coil int) (releases, pulls float64) {
+	c := s.Network.Elements[coil].Load.Coil
+	heat := tables.CopperAt(1, s.ambient(coil, &out.Position))
+	return c.ReleasesV * heat, c.PullsV * heat
+}
+
+// turn moves the relays of coils that ask.
+func (s *Solver) turn(out *Point, asking []int) {
+	for _, coil := range asking {
+		out.In[coil] = !out.In[coil]
+	}
+	s.move(out)
 }
 
 // move puts the relays' contacts where their coils have them.

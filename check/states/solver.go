@@ -49,6 +49,7 @@ func NewSolver(n *network.Network) *Solver {
 		coldC: make([]float64, len(n.Elements)), hotC: make([]float64, len(n.Elements)),
 	}
 	b := circuit.NewBuilder()
+	b.Grow(len(n.Elements))
 	nodes := make([]circuit.Node, n.Nodes)
 	for i := range nodes {
 		nodes[i] = b.Node()

@@ -3,6 +3,7 @@ package states
 import (
 	"math"
 
+	"hame/check/beside"
 	"hame/check/figures"
 	"hame/check/network"
 )
@@ -48,7 +49,7 @@ func Find(s *Solver, watch func(*Point)) *Survey {
 
 func find(s *Solver, watch func(*Point), thorough, sampled int) *Survey {
 	elements := len(s.Network.Elements)
-	v := &surveyor{solver: s, watch: watch, hands: hands(s.Network), thorough: thorough, sampled: sampled}
+	v := &surveyor{solver: s, watch: watch, hands: hands(s.Network), beside: beside.New(), thorough: thorough, sampled: sampled}
 	v.out = &Survey{Worst: make([]Worst, elements), Volts: make([]Span, elements), Method: "all"}
 	v.out.Covered = 1
 	for _, h := range v.hands {
@@ -67,7 +68,8 @@ type surveyor struct {
 	hands  []hand
 	out    *Survey
 	crew   crew
-	drawn  *bounder // the room for outlines
+	beside *beside.Group // who works out the bounds
+	drawn  *bounder      // the room for outlines
 	covers []covering
 	outlines
 	// Work that is done, as the constants say.
@@ -105,8 +107,13 @@ func (v *surveyor) raiseAll(bounds chan []bound, all *Position) {
 	if bounds == nil {
 		return
 	}
-	for _, b := range <-bounds {
-		v.raise(b, all)
+	select {
+	case list := <-bounds:
+		for _, b := range list {
+			v.raise(b, all)
+		}
+	case <-v.beside.Over():
+		v.beside.Wait()
 	}
 }
 

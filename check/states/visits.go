@@ -22,6 +22,7 @@ func (v *surveyor) frames() {
 		return
 	}
 	limit := (v.sampled/elements + min(v.sampled, sampledPoints)) / len(list)
+	defer v.beside.Stop()
 	v.gather(list, live, limit, v.bounds(list, live, limit))
 }
 
@@ -61,18 +62,18 @@ func (v *surveyor) bounds(list []Position, live [][]hand, limit int) []chan []bo
 			answers[i] = make(chan []bound, 1)
 		}
 	}
-	go func() {
+	v.beside.Go(func() {
 		at := newDesk(v.solver.Network.Nodes, known)
 		for i, frame := range list {
 			switch {
 			case answers[i] == nil:
-			case v.solver.Stopped():
+			case v.beside.Ended() || v.solver.Stopped():
 				answers[i] <- nil
 			default:
 				answers[i] <- v.solver.bounds(frame, nil, mostSplits, at)
 			}
 		}
-	}()
+	})
 	return answers
 }
 
