@@ -33,10 +33,23 @@ func OpeningTimes(d *network.Device, ratingA float64) (trip.Device, tables.FuseF
 // Conductor is a wire as a fault sees it, in the greatest ambient on its way;
 // false where its insulation, gauge or ambient is not known.
 func (f *Facts) Conductor(w *harness.Wire) (trip.Conductor, bool) {
-	cable, insulated := w.Cable()
-	ambientC, known := AmbientC(w)
-	if !insulated || !known || w.AreaMM2 == 0 {
+	cable, ambientC, known := insulated(w)
+	if !known {
 		return trip.Conductor{}, false
 	}
 	return trip.ConductorOf(cable, w.Size, ambientC), true
+}
+
+// HasConductor reports whether there is a Conductor of a wire.
+func (f *Facts) HasConductor(w *harness.Wire) bool {
+	_, _, known := insulated(w)
+	return known
+}
+
+// insulated is a wire's cable and the greatest ambient on its way; false where
+// one of them, or its gauge, is not known.
+func insulated(w *harness.Wire) (cable tables.CableType, ambientC float64, known bool) {
+	cable, named := w.Cable()
+	ambientC, known = AmbientC(w)
+	return cable, ambientC, named && known && w.AreaMM2 != 0
 }

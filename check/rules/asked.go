@@ -96,15 +96,16 @@ type Race struct {
 func (a Asked) Farthest() (races map[*network.Device]Race, lacks map[*network.Device]finding.Need) {
 	races, lacks = map[*network.Device]Race{}, map[*network.Device]finding.Need{}
 	shown := map[*network.Device]slowRace{}
-	a.c.eachRace(func(s slowRace) {
+	a.c.eachRace(func(s *slowRace) {
 		if need := s.fault.LeastLacks; need != nil {
 			if _, said := lacks[s.device]; !said {
 				lacks[s.device] = *need
 			}
 			return
 		}
-		if old, ok := shown[s.device]; !ok || s.before(old) {
-			shown[s.device] = s
+		s.run()
+		if old, ok := shown[s.device]; !ok || s.before(&old) {
+			shown[s.device] = *s
 			races[s.device] = Race{s.wire, s.fault, s.race}
 		}
 	})
@@ -112,7 +113,7 @@ func (a Asked) Farthest() (races map[*network.Device]Race, lacks map[*network.De
 }
 
 // before: a race that is lost comes before one that is won.
-func (s slowRace) before(o slowRace) bool {
+func (s *slowRace) before(o *slowRace) bool {
 	switch {
 	case s.race.Protected != o.race.Protected:
 		return o.race.Protected
