@@ -2,6 +2,7 @@ package rules
 
 import (
 	"math"
+	"slices"
 
 	"hame/check/facts"
 	"hame/check/network"
@@ -76,18 +77,19 @@ func (c *Context) atNode(node int) []protect.Path {
 // guards lists the ways by which devices guard a wire. There are none where a
 // source that can harm it reaches it with no device between: another source's
 // device guards nothing there, and protection/missing and protection/far judge
-// the wire.
+// the wire. They are the asker's to read, not to change.
 func (c *Context) guards(w *harness.Wire) []protect.Path {
-	var list []protect.Path
-	for _, p := range c.Protect.Wires[w].Paths {
-		switch {
-		case !p.Bare:
-			list = append(list, p)
-		case !c.WithinOutput(p.Source, w):
+	paths := c.Protect.Wires[w].Paths
+	bare := func(p protect.Path) bool { return p.Bare }
+	if !slices.ContainsFunc(paths, bare) { // as it is with nearly all wires
+		return paths
+	}
+	for _, p := range paths {
+		if p.Bare && !c.WithinOutput(p.Source, w) {
 			return nil
 		}
 	}
-	return list
+	return slices.DeleteFunc(slices.Clone(paths), bare)
 }
 
 // feedNode is the terminal by which a load is fed.
