@@ -23,7 +23,8 @@ type Context struct {
 	rule    *Rule
 	found   []finding.Finding
 	waiting []*waiting
-	kept    any // what the rule's Watch keeps for its Check
+	kept    any                         // what the rule's Watch keeps for its Check
+	limits  map[limitsOf][]tables.Limit // of drops, as they were asked for
 }
 
 // Session judges one harness by every rule.
