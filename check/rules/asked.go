@@ -17,7 +17,7 @@ import (
 type Asked struct{ c *Context }
 
 // Ask is for one harness, once its facts stand.
-func Ask(f *facts.Facts) Asked { return Asked{&Context{Facts: f, rule: &Rule{}}} }
+func Ask(f *facts.Facts) Asked { return Asked{&Context{Facts: f, shared: newShared(f), rule: &Rule{}}} }
 
 // Breaking is a short right behind a protective device against what that can
 // interrupt. A figure that is not known is nil.
@@ -37,10 +37,10 @@ func (a Asked) Breaking(element int) (Breaking, bool) {
 	if !fed {
 		return Breaking{}, false
 	}
-	out := Breaking{How: b.how, Lacks: b.lacks, Borrowed: tapped(b.device)}
+	out := Breaking{How: b.how(), Lacks: b.lacks, Borrowed: tapped(b.device)}
 	if b.lacks == nil {
 		out.ProspectiveA = &b.amps
-		out.How += "; " + b.source
+		out.How += "; " + b.source()
 	}
 	if limit, origin, ok := capacity(b.device, b.systemV); ok {
 		out.CanA, out.By = &limit, origin
@@ -68,11 +68,7 @@ type Weak struct {
 func (a Asked) Weakest() map[*network.Device]Weak {
 	weakest := map[*network.Device]guarded{}
 	for _, w := range a.c.Harness.Wires {
-		for _, p := range a.c.guards(w) {
-			if d := facts.Answering(p); d != nil {
-				a.c.weigh(weakest, d, w)
-			}
-		}
+		a.c.weigh(weakest, w)
 	}
 	out := map[*network.Device]Weak{}
 	for d, g := range weakest {
@@ -168,18 +164,16 @@ func (a Asked) Contact(element int, rails *facts.Rails) Contact {
 // with their factors, or its own current with the greatest of them.
 func (a Asked) mostAsked(x *contact, through, direction float64, currents func(int) states.Worst) float64 {
 	most, sum, loads := 0.0, 0.0, 0.0
-	for _, i := range x.towards(a.c, direction) {
-		f, _ := x.factor(a.c.Network.Elements[i].Load.Sort)
-		amps := currents(i).Amps
+	for _, b := range x.towards(a.c, direction) {
+		amps := currents(b.element).Amps
 		if amps > 0 {
-			most = max(most, f)
+			most = max(most, b.factor)
 		}
-		sum, loads = sum+f*amps, loads+amps
+		sum, loads = sum+b.factor*amps, loads+amps
 	}
-	charging, _ := x.factor("charging")
 	if through > loads { // the rest charges a battery
-		sum += (through - loads) * charging
-		most = max(most, charging)
+		sum += (through - loads) * x.charging
+		most = max(most, x.charging)
 	}
 	return min(sum, most*through)
 }

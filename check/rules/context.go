@@ -20,6 +20,7 @@ import (
 // Context is what a rule judges with.
 type Context struct {
 	*facts.Facts
+	*shared
 	rule    *Rule
 	found   []finding.Finding
 	waiting []*waiting
@@ -45,8 +46,9 @@ func NewSession() *Session {
 // with what must see every position.
 func (s *Session) Observe(f *facts.Facts) func(*states.Point) {
 	var watchers, always []func(*states.Point)
+	shared := newShared(f)
 	for _, c := range s.contexts {
-		c.Facts = f
+		c.Facts, c.shared = f, shared
 		switch {
 		case c.rule.Watch == nil:
 		case c.rule.Shorts:

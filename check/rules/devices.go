@@ -133,21 +133,21 @@ func (c *Context) ceilings() map[*network.Device]float64 {
 	}
 	l, limited := c.Practice.Limit("device_wire", "")
 	for _, w := range c.Harness.Wires {
-		for _, p := range c.guards(w) {
-			d := facts.Answering(p)
-			if d == nil {
-				continue
-			}
-			if r, ok := c.DeviceAmpacity(w); ok && limited {
+		devices := answering(c.guards(w))
+		if len(devices) == 0 {
+			continue
+		}
+		r, rated := c.DeviceAmpacity(w)
+		for _, d := range devices {
+			if rated && limited {
 				bound(d, r.Amps*l.Value/100)
 			}
 			c.boundByLoads(w, func(amps float64) { bound(d, amps) })
 		}
 	}
-	for _, e := range c.Network.Elements {
-		if e.Fuse != nil {
-			boundByHolder(e.Fuse, func(amps float64) { bound(e.Fuse, amps) })
-		}
+	for _, i := range c.fuseElements() {
+		d := c.Network.Elements[i].Fuse
+		boundByHolder(d, func(amps float64) { bound(d, amps) })
 	}
 	return most
 }
@@ -210,15 +210,4 @@ func (c *Context) steadyLimit(d *network.Device) tables.Limit {
 		return hot
 	}
 	return l
-}
-
-// fuseElements lists the elements of the protective devices.
-func (c *Context) fuseElements() []int {
-	var list []int
-	for i := range c.Network.Elements {
-		if c.Network.Elements[i].Kind == network.Fuse {
-			list = append(list, i)
-		}
-	}
-	return list
 }

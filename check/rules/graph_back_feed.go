@@ -73,6 +73,7 @@ type backFeeds struct {
 	meant    *facts.Meant
 	positive bool // the live poles of the sources are their positives
 	loads    []int
+	zones    []int // of the loads
 	coasters []int
 	byZone   map[int]*backFed
 	order    []int
@@ -84,13 +85,13 @@ func watchBackFeed(c *Context) func(*states.Point) {
 	for _, i := range c.Sources() {
 		b.positive = c.Network.Hot(i) == c.Network.Elements[i].A
 	}
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
-		if e.Kind != network.Load || e.Load.Hidden() && e.Load.Sort != "carries" {
+		if e.Load.Hidden() && e.Load.Sort != "carries" {
 			continue
 		}
-		if b.zoneOf(i) >= 0 && len(b.meant.Feeds(b.zoneOf(i))) > 0 {
-			b.loads = append(b.loads, i)
+		if z := b.zoneOf(i); z >= 0 && len(b.meant.Feeds(z)) > 0 {
+			b.loads, b.zones = append(b.loads, i), append(b.zones, z)
 			if e.Device.Has("coasts") {
 				b.coasters = append(b.coasters, i)
 			}
@@ -107,8 +108,8 @@ func (b *backFeeds) see(p *states.Point) {
 		return
 	}
 	live := b.meant.LiveIn(p)
-	for _, i := range b.loads {
-		if b.fromBehind(p, i, live) {
+	for k, i := range b.loads {
+		if b.fromBehind(p, i, b.zones[k], live) {
 			b.take(i, -1, p)
 		}
 	}
@@ -121,16 +122,18 @@ func (b *backFeeds) see(p *states.Point) {
 
 // fromBehind: current flows, and neither the load's own feed nor the end by
 // which it comes in is live as meant.
-func (b *backFeeds) fromBehind(p *states.Point, load int, live []bool) bool {
+func (b *backFeeds) fromBehind(p *states.Point, load, zone int, live []bool) bool {
 	e := &b.c.Network.Elements[load]
-	if !b.c.On(p, load) || math.Abs(p.Across(load)) < livelyV {
+	switch carries := e.Load.Sort == "carries"; {
+	case !carries && live[zone]: // as nearly all are that are on
 		return false
-	}
-	if e.Load.Sort == "carries" {
+	case !b.c.On(p, load) || math.Abs(p.Across(load)) < livelyV:
+		return false
+	case carries:
 		return !b.c.tapLive(p, e.Device)
 	}
 	entry := b.meant.Zone(b.hotEnd(p, load))
-	return !live[b.zoneOf(load)] && (entry < 0 || !live[entry])
+	return entry < 0 || !live[entry]
 }
 
 // livelyV: less does nothing to a load. The millivolts between two return points
@@ -148,8 +151,8 @@ func (b *backFeeds) hotEnd(p *states.Point, load int) int {
 
 // tapLive: a borrowed circuit is live by its own switch.
 func (c *Context) tapLive(p *states.Point, tap *harness.Device) bool {
-	for i := range c.Network.Elements {
-		if e := &c.Network.Elements[i]; e.Kind == network.Contact && e.Gate.By == network.Tap && e.Device == tap {
+	for _, i := range c.of(network.Contact) {
+		if e := &c.Network.Elements[i]; e.Gate.By == network.Tap && e.Device == tap {
 			return c.Closed(p, i)
 		}
 	}
@@ -206,9 +209,9 @@ func checkBackFeed(c *Context) {
 // zone against what is meant, closed, with all else closed but that zone's own.
 func (b *backFeeds) try() {
 	tries := 40
-	for i := range b.c.Network.Elements {
+	for _, i := range b.c.of(network.Contact) {
 		e := &b.c.Network.Elements[i]
-		if e.Kind != network.Contact || e.Gate.By != network.Hand {
+		if e.Gate.By != network.Hand {
 			continue
 		}
 		z := b.meant.Zone(e.A)

@@ -78,9 +78,9 @@ func checkThinReturn(c *Context) {
 // homewards lists what comes back by the return side, for every load and source.
 func (c *Context) homewards() []homeward {
 	var list []homeward
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
-		if e.Kind != network.Load || e.Load.Hidden() {
+		if e.Load.Hidden() {
 			continue
 		}
 		feed := c.feedNode(i)
@@ -147,13 +147,13 @@ func (c *Context) bringsBack(i int) bool {
 func (c *Context) weakestFeeds() map[*network.Device]float64 {
 	least := map[*network.Device]float64{}
 	for _, w := range c.Harness.Wires {
+		devices := answering(c.Protect.Wires[w].Paths)
+		if len(devices) == 0 {
+			continue
+		}
 		r, known := c.DeviceAmpacity(w)
-		for _, p := range c.Protect.Wires[w].Paths {
-			d := facts.Answering(p)
-			if d == nil || !known {
-				continue
-			}
-			if old, ok := least[d]; !ok || r.Amps < old {
+		for _, d := range devices {
+			if old, ok := least[d]; known && (!ok || r.Amps < old) {
 				least[d] = r.Amps
 			}
 		}

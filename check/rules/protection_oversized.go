@@ -3,10 +3,12 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sync"
 
 	"hame/check/facts"
 	"hame/check/network"
+	"hame/check/protect"
 	"hame/lang/finding"
 	"hame/lang/harness"
 	"hame/lang/kinds"
@@ -65,17 +67,10 @@ type guarded struct {
 func checkOversized(c *Context) {
 	weakest, fit := map[*network.Device]guarded{}, sync.OnceValue(c.newFitting)
 	for _, w := range c.Harness.Wires {
-		for _, p := range c.guards(w) {
-			if d := facts.Answering(p); d != nil {
-				c.weigh(weakest, d, w)
-			}
-		}
+		c.weigh(weakest, w)
 	}
-	for _, e := range c.Network.Elements {
-		if e.Kind != network.Fuse {
-			continue
-		}
-		if g, ok := weakest[e.Fuse]; ok {
+	for _, i := range c.fuseElements() {
+		if g, ok := weakest[c.Network.Elements[i].Fuse]; ok {
 			c.oversized(g, fit)
 		}
 	}
@@ -83,17 +78,22 @@ func checkOversized(c *Context) {
 }
 
 // weigh keeps a wire, and the pigtails that it lands on, where they are weaker
-// than what is known of the device.
-func (c *Context) weigh(weakest map[*network.Device]guarded, d *network.Device, w *harness.Wire) {
-	keep := func(g guarded) {
-		if old, ok := weakest[d]; !ok || g.rating.Amps < old.rating.Amps {
-			weakest[d] = g
+// than what is known of the devices that answer for it.
+func (c *Context) weigh(weakest map[*network.Device]guarded, w *harness.Wire) {
+	devices := answering(c.guards(w))
+	if len(devices) == 0 || c.tooHotThere(w) {
+		return
+	}
+	keep := func(r tables.Rating, g guarded) {
+		for _, d := range devices {
+			if old, ok := weakest[d]; !ok || r.Amps < old.rating.Amps {
+				g.device, g.rating = d, r
+				weakest[d] = g
+			}
 		}
 	}
-	if r, ok := c.DeviceAmpacity(w); c.tooHotThere(w) {
-		return
-	} else if ok {
-		keep(guarded{d, r, w.Name, w, w.Origin.Place()})
+	if r, ok := c.DeviceAmpacity(w); ok {
+		keep(r, guarded{subject: w.Name, wire: w, at: w.Origin.Place()})
 	} else {
 		c.WaitForAmpacity(w)
 	}
@@ -103,9 +103,20 @@ func (c *Context) weigh(weakest map[*network.Device]guarded, d *network.Device, 
 		}
 		if r, ok := c.pigtail(e.Terminal.Device); ok {
 			load := e.Terminal.Device
-			keep(guarded{d, r, load.Name, nil, load.Origin.Place()})
+			keep(r, guarded{subject: load.Name, at: load.Origin.Place()})
 		}
 	}
+}
+
+// answering lists the devices that answer for what ways reach, each once.
+func answering(paths []protect.Path) []*network.Device {
+	var list []*network.Device
+	for _, p := range paths {
+		if d := facts.Answering(p); d != nil && !slices.Contains(list, d) {
+			list = append(list, d)
+		}
+	}
+	return list
 }
 
 // pigtailC is the class that a load's own lead is taken to have.

@@ -5,7 +5,6 @@ import (
 	"slices"
 
 	"hame/check/facts"
-	"hame/check/network"
 	"hame/check/states"
 	"hame/lang/finding"
 	"hame/lang/harness"
@@ -85,8 +84,8 @@ func watchDrop(c *Context) func(*states.Point) {
 // not coils nor what stands for the machine.
 func (c *Context) dropLoads() []int {
 	var list []int
-	for i := range c.Network.Elements {
-		if e := &c.Network.Elements[i]; e.Kind == network.Load && e.Load.Coil == nil && !e.Load.Hidden() {
+	for _, i := range c.loads() {
+		if e := &c.Network.Elements[i]; e.Load.Coil == nil && !e.Load.Hidden() {
 			list = append(list, i)
 		}
 	}
