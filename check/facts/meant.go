@@ -31,7 +31,10 @@ type Link struct {
 }
 
 // lead is a link as the zone has it that feeds another.
-type lead struct{ element, to int }
+type lead struct {
+	element, to int
+	diode       bool
+}
 
 // Meant is how the feed side is meant to be fed, worked out once.
 func (f *Facts) Meant() *Meant { return f.meant() }
@@ -56,7 +59,7 @@ func (m *Meant) lead() {
 			continue
 		}
 		for _, l := range feeds {
-			m.leads[l.From] = append(m.leads[l.From], lead{l.Element, z})
+			m.leads[l.From] = append(m.leads[l.From], lead{l.Element, z, m.f.Network.Elements[l.Element].Kind == network.Diode})
 		}
 	}
 	for z, sourced := range m.sourced {
@@ -198,7 +201,7 @@ func (m *Meant) LiveIn(p *states.Point) []bool {
 		from := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
 		for _, l := range m.leads[from] {
-			if !live[l.to] && (m.f.Network.Elements[l.element].Kind == network.Diode || m.f.Closed(p, l.element)) {
+			if !live[l.to] && (l.diode || m.f.Closed(p, l.element)) {
 				live[l.to] = true
 				todo = append(todo, l.to)
 			}

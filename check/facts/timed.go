@@ -11,6 +11,20 @@ import (
 // that it's made in, at a rating in A that may be another than its own; false
 // where its rating, size or family is not known. A link is of no family.
 func OpeningTimes(d *network.Device, ratingA float64) (trip.Device, tables.FuseFamily, bool) {
+	var family tables.FuseFamily
+	switch d.Sort {
+	case "link":
+	case "breaker":
+		family, _ = tables.Breaker(d.Family)
+	default:
+		family, _ = tables.Fuse(d.Family)
+	}
+	t, ok := Times(d, ratingA)
+	return t, family, ok
+}
+
+// Times is OpeningTimes without the family.
+func Times(d *network.Device, ratingA float64) (trip.Device, bool) {
 	switch d.Sort {
 	case "link":
 		const roomC = 20
@@ -18,16 +32,11 @@ func OpeningTimes(d *network.Device, ratingA float64) (trip.Device, tables.FuseF
 		if d.AtPlace != nil && d.AtPlace.Zone != nil && d.AtPlace.Zone.Known {
 			ambientC = d.AtPlace.Zone.MostC
 		}
-		t, ok := trip.NewLink(tables.Metric(d.LinkMM2), ambientC)
-		return t, tables.FuseFamily{}, ok
+		return trip.NewLink(tables.Metric(d.LinkMM2), ambientC)
 	case "breaker":
-		family, _ := tables.Breaker(d.Family)
-		t, ok := trip.NewBreaker(d.Family, ratingA)
-		return t, family, ok
+		return trip.NewBreaker(d.Family, ratingA)
 	}
-	family, _ := tables.Fuse(d.Family)
-	t, ok := trip.NewFuse(d.Family, ratingA)
-	return t, family, ok
+	return trip.NewFuse(d.Family, ratingA)
 }
 
 // Conductor is a wire as a fault sees it, in the greatest ambient on its way;

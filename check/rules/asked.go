@@ -66,13 +66,9 @@ type Weak struct {
 // Weakest lists, by device, the weakest that it alone protects. A device behind
 // which no ampacity is known has none.
 func (a Asked) Weakest() map[*network.Device]Weak {
-	weakest := map[*network.Device]guarded{}
-	for _, w := range a.c.Harness.Wires {
-		a.c.weigh(weakest, w)
-	}
 	out := map[*network.Device]Weak{}
-	for d, g := range weakest {
-		out[d] = Weak{g.subject, g.wire, g.rating}
+	for d, g := range a.c.weakest() {
+		out[d] = Weak{g.name(), g.wire, a.c.rating(g)}
 	}
 	return out
 }

@@ -29,16 +29,28 @@ type Context struct {
 }
 
 // Session judges one harness by every rule.
-type Session struct{ contexts []*Context }
+type Session struct {
+	contexts []*Context
+	begin    []*Context // in the order in which they are begun, the long ones first
+}
 
 // NewSession begins with all rules that judge.
 func NewSession() *Session {
 	s := &Session{}
+	var others []*Context
 	for _, r := range All() {
-		if r.Check != nil || r.Watch != nil {
-			s.contexts = append(s.contexts, &Context{rule: r})
+		if r.Check == nil && r.Watch == nil {
+			continue
+		}
+		c := &Context{rule: r}
+		s.contexts = append(s.contexts, c)
+		if r.Long {
+			s.begin = append(s.begin, c)
+		} else {
+			others = append(others, c)
 		}
 	}
+	s.begin = append(s.begin, others...)
 	return s
 }
 
@@ -81,7 +93,7 @@ func (s *Session) Judge(stop func() bool) []finding.Finding {
 		wait.Go(func() {
 			defer hold(&fault)
 			for k := next.Add(1); int(k) <= len(s.contexts) && (stop == nil || !stop()); k = next.Add(1) {
-				s.contexts[k-1].judge()
+				s.begin[k-1].judge()
 			}
 		})
 	}

@@ -17,8 +17,7 @@ import (
 // timed is a protective device with its opening times, at a rating in A that
 // may be another than its own; false where that is not known.
 func timed(d *network.Device, ratingA float64) (trip.Device, bool) {
-	t, _, ok := facts.OpeningTimes(d, ratingA)
-	return t, ok
+	return facts.Times(d, ratingA)
 }
 
 // mustOpenA is the least current at which a device must open at all, by halving;

@@ -27,6 +27,7 @@ var _ = register(&Rule{
 	Bad:     sharedReturn("2.5", "  # want ground/offset"),
 	Good:    sharedReturn("10", ""),
 	Check:   checkOffset,
+	Long:    true,
 })
 
 // sharedReturn is a gauge whose return a heater shares.

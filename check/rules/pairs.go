@@ -11,7 +11,7 @@ import (
 
 // pair is two devices in series, the second right behind the first.
 type pair struct {
-	first, next int // elements
+	first, next int     // elements
 	sources     []int   // elements
 	otherA      float64 // the most that the other loads behind the first draw
 }

@@ -33,6 +33,7 @@ var _ = register(&Rule{
 	Bad:     slowExample("30 A; covered }  # want protection/slow"),
 	Good:    slowExample("7.5 A; covered }"),
 	Check:   checkSlow,
+	Long:    true,
 })
 
 // slowExample is a lamp at the end of a long thin wire.

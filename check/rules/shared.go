@@ -1,6 +1,7 @@
 package rules
 
 import (
+	"math"
 	"sync"
 
 	"hame/check/facts"
@@ -9,13 +10,29 @@ import (
 
 // shared is what many rules ask of one harness. The first that asks works it
 // out; what it answers with is the asker's to read, not to change.
-type shared struct{ byKind func() *kindLists }
+type shared struct {
+	byKind func() *kindLists
+	// deviceAmps is, by element, the ampacity that a wire's protective device is
+	// judged against; not a number where it is not known.
+	deviceAmps func() []float64
+}
 
 // kindLists lists elements by kind.
 type kindLists [network.Source + 1][]int
 
 func newShared(f *facts.Facts) *shared {
-	return &shared{sync.OnceValue(func() *kindLists { return listKinds(f.Network) })}
+	s := &shared{byKind: sync.OnceValue(func() *kindLists { return listKinds(f.Network) })}
+	s.deviceAmps = sync.OnceValue(func() []float64 {
+		amps := make([]float64, len(f.Network.Elements))
+		for _, i := range s.of(network.Wire) {
+			amps[i] = math.NaN()
+			if r, ok := f.DeviceAmpacity(f.Network.Elements[i].Wire); ok {
+				amps[i] = r.Amps
+			}
+		}
+		return amps
+	})
+	return s
 }
 
 func listKinds(n *network.Network) *kindLists {
