@@ -45,53 +45,107 @@ func (w walker) conducts(i, node int) float64 {
 // widest finds the way whose least current is the greatest. Of equals the one
 // of the lower node wins, so that the outcome is the same every time.
 func (w walker) widest(from, to, source int, at func(node int) []int, width func(i, node int) float64) ([]Step, bool) {
-	best, via, done := map[int]float64{from: math.Inf(1)}, map[int]int{}, map[int]bool{}
-	for open := []int{from}; len(open) > 0; {
-		k := widestOf(open, best)
-		node := open[k]
-		open = slices.Delete(open, k, k+1)
-		if node == to {
-			return w.trace(from, to, via), true
+	var list [fewNodes]reach
+	var open [fewNodes]int
+	r := reaches{list: list[:0], open: open[:0]}
+	r.widen(reach{node: from, width: math.Inf(1)})
+	for len(r.open) > 0 {
+		k := r.widest()
+		here := r.list[k]
+		if here.node == to {
+			return w.trace(&r, k), true
 		}
-		done[node] = true
-		reach := best[node]
-		for _, i := range at(node) {
-			least := min(reach, width(i, node))
+		for _, i := range at(here.node) {
+			least := min(here.width, width(i, here.node))
 			if least == 0 {
 				continue // most of what touches a chassis brings current to it
 			}
-			next := w.across(i, node)
-			if i == source || done[next] || least <= best[next] {
-				continue
+			if i != source {
+				r.widen(reach{node: w.across(i, here.node), width: least, via: i, before: k})
 			}
-			if best[next] == 0 {
-				open = append(open, next)
-			}
-			best[next], via[next] = least, i
 		}
 	}
 	return nil, false
 }
 
-func widestOf(open []int, best map[int]float64) int {
-	k := 0
-	for j, node := range open {
-		if a, b := best[node], best[open[k]]; a > b || a == b && node < open[k] {
-			k = j
+// trace lists the steps that led to what was reached.
+func (w walker) trace(r *reaches, k int) []Step {
+	count := 0
+	for at := k; at > 0; at = r.list[at].before {
+		count++
+	}
+	steps := make([]Step, count)
+	for ; k > 0; k = r.list[k].before {
+		count--
+		steps[count] = w.step(r.list[k].via, r.list[r.list[k].before].node)
+	}
+	return steps
+}
+
+// reach is a node that a search came to.
+type reach struct {
+	node   int
+	width  float64 // the least current on the way to it
+	via    int     // the element that led to it
+	before int     // and the place in the list of where it led from
+	done   bool    // what it leads to was looked at
+}
+
+// reaches are those of one search, the one that it began at first. It mostly
+// comes to a handful of nodes: few are looked for one by one.
+type reaches struct {
+	list []reach
+	open []int       // places in the list of those that are not done
+	at   map[int]int // by node: its place; nil while they are few
+}
+
+// widest takes the widest of the open ones, by its place.
+func (r *reaches) widest() int {
+	best := 0
+	for j, k := range r.open {
+		x, y := &r.list[k], &r.list[r.open[best]]
+		if x.width > y.width || x.width == y.width && x.node < y.node {
+			best = j
 		}
 	}
+	k := r.open[best]
+	r.open = slices.Delete(r.open, best, best+1)
+	r.list[k].done = true
 	return k
 }
 
-// trace lists the steps that led to a node.
-func (w walker) trace(from, to int, via map[int]int) []Step {
-	var steps []Step
-	for node := to; node != from; {
-		i := via[node]
-		before := w.across(i, node)
-		steps = append(steps, w.step(i, before))
-		node = before
+// widen takes in a way to a node, unless one is known that is as wide.
+func (r *reaches) widen(x reach) {
+	switch k := r.find(x.node); {
+	case k < 0:
+		r.open = append(r.open, len(r.list))
+		r.list = append(r.list, x)
+		r.index()
+	case !r.list[k].done && x.width > r.list[k].width:
+		r.list[k] = x
 	}
-	slices.Reverse(steps)
-	return steps
+}
+
+func (r *reaches) find(node int) int {
+	if r.at == nil {
+		return slices.IndexFunc(r.list, func(x reach) bool { return x.node == node })
+	}
+	if k, ok := r.at[node]; ok {
+		return k
+	}
+	return -1
+}
+
+// index notes the place of the last one, or of all where they are few no more.
+func (r *reaches) index() {
+	last := len(r.list) - 1
+	switch {
+	case r.at != nil:
+		r.at[r.list[last].node] = last
+	case last >= fewNodes:
+		r.at = map[int]int{}
+		for k := range r.list {
+			r.at[r.list[k].node] = k
+		}
+	}
 }

@@ -31,8 +31,7 @@ type Facts struct {
 	devices  map[*harness.Device][]int // elements
 	sources  []int
 	shown    map[shownAs]*figures.Position
-	ways     ways     // of the declared modes
-	crowds   []crowds // by mode
+	asked    []asked // by mode
 	sums     *sums
 	steady   *steady
 	solver   *states.Solver
@@ -57,7 +56,6 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 // Where that answers with none, because it was stopped, the answer is nil.
 func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey func(*states.Solver, func(*states.Point)) *states.Survey) *Facts {
 	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}, shown: map[shownAs]*figures.Position{}}
-	f.ways.kept = map[wayKey]keptWay{}
 	f.returning, f.meant = sync.OnceValue(f.leadsBack), sync.OnceValue(f.newMeant)
 	f.Network = network.Build(h)
 	warmer := f.lay()
@@ -77,7 +75,7 @@ func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey
 	if f.Survey == nil {
 		return nil
 	}
-	f.crowds = make([]crowds, len(f.Survey.Modes))
+	f.asked = make([]asked, len(f.Survey.Modes))
 	f.unshorted.into(f.Survey)
 	f.Figures = &figures.Figures{Coverage: figures.Coverage{
 		SwitchPositions: f.Survey.Covered, Method: f.Survey.Method, Shorted: len(f.unshorted.found),

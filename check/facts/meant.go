@@ -1,6 +1,8 @@
 package facts
 
 import (
+	"slices"
+
 	"hame/check/network"
 	"hame/check/states"
 )
@@ -18,12 +20,20 @@ type Meant struct {
 	sourced []bool  // by zone: a source's live pole lies in it
 	touches [][]int // by zone: the contacts and diodes that lead out of it or into it
 	feeds   [][]Link
+	leads   [][]lead // by zone: feeds, the other way round
+	first   []int    // the zones that sources lie in and that lead on
 }
 
 // Link is a contact or diode that feeds a zone from another.
 type Link struct {
 	Element int
 	From    int // the zone
+}
+
+// lead is a link as the zone has it that feeds another.
+type lead struct {
+	element, to int
+	diode       bool
 }
 
 // Meant is how the feed side is meant to be fed, worked out once.
@@ -37,7 +47,26 @@ func (f *Facts) newMeant() *Meant {
 	for z := range m.feeds {
 		m.feeds[z] = m.feedsOf(z)
 	}
+	m.lead()
 	return m
+}
+
+// lead turns the feeds round.
+func (m *Meant) lead() {
+	m.leads = make([][]lead, len(m.feeds))
+	for z, feeds := range m.feeds {
+		if m.sourced[z] {
+			continue
+		}
+		for _, l := range feeds {
+			m.leads[l.From] = append(m.leads[l.From], lead{l.Element, z, m.f.Network.Elements[l.Element].Kind == network.Diode})
+		}
+	}
+	for z, sourced := range m.sourced {
+		if sourced && len(m.leads[z]) > 0 {
+			m.first = append(m.first, z)
+		}
+	}
 }
 
 // touch lists what joins each zone to others.
@@ -166,18 +195,15 @@ func (m *Meant) Feeds(zone int) []Link {
 
 // LiveIn lists, by zone, what is live as it is meant to be in a solved position.
 func (m *Meant) LiveIn(p *states.Point) []bool {
-	live := append([]bool(nil), m.sourced...)
-	for again := true; again; {
-		again = false
-		for z := range live {
-			if live[z] {
-				continue
-			}
-			for _, l := range m.feeds[z] {
-				if live[l.From] && (m.f.Network.Elements[l.Element].Kind == network.Diode || m.f.Closed(p, l.Element)) {
-					live[z], again = true, true
-					break
-				}
+	live := slices.Clone(m.sourced)
+	todo := slices.Clone(m.first)
+	for len(todo) > 0 {
+		from := todo[len(todo)-1]
+		todo = todo[:len(todo)-1]
+		for _, l := range m.leads[from] {
+			if !live[l.to] && (l.diode || m.f.Closed(p, l.element)) {
+				live[l.to] = true
+				todo = append(todo, l.to)
 			}
 		}
 	}

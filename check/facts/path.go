@@ -2,7 +2,6 @@ package facts
 
 import (
 	"slices"
-	"sync"
 
 	"hame/check/network"
 	"hame/check/states"
@@ -45,45 +44,7 @@ func (f *Facts) Path(element int, p *states.Point) (Way, bool) {
 	if n < 0 {
 		return walker{f: f, p: p}.path(element)
 	}
-	key := wayKey{p, element}
-	kept, ok := f.ways.of(key)
-	if !ok {
-		kept.way, kept.found = walker{f, p, &f.crowds[n]}.path(element)
-		kept.way.Feed, kept.way.Back = slices.Clip(kept.way.Feed), slices.Clip(kept.way.Back)
-		f.ways.keep(key, kept)
-	}
-	return kept.way, kept.found
-}
-
-// ways are those that were asked for. Two rules that ask at once may both work
-// one out; they come to the same.
-type ways struct {
-	lock sync.RWMutex
-	kept map[wayKey]keptWay
-}
-
-func (w *ways) of(key wayKey) (keptWay, bool) {
-	w.lock.RLock()
-	defer w.lock.RUnlock()
-	kept, ok := w.kept[key]
-	return kept, ok
-}
-
-func (w *ways) keep(key wayKey, way keptWay) {
-	w.lock.Lock()
-	defer w.lock.Unlock()
-	w.kept[key] = way
-}
-
-// wayKey is an element in a mode's position.
-type wayKey struct {
-	point   *states.Point
-	element int
-}
-
-type keptWay struct {
-	way   Way
-	found bool
+	return f.asked[n].wayOf(element, walker{f, p, &f.asked[n].crowds})
 }
 
 func (w walker) path(element int) (Way, bool) {

@@ -11,6 +11,20 @@ import (
 // that it's made in, at a rating in A that may be another than its own; false
 // where its rating, size or family is not known. A link is of no family.
 func OpeningTimes(d *network.Device, ratingA float64) (trip.Device, tables.FuseFamily, bool) {
+	var family tables.FuseFamily
+	switch d.Sort {
+	case "link":
+	case "breaker":
+		family, _ = tables.Breaker(d.Family)
+	default:
+		family, _ = tables.Fuse(d.Family)
+	}
+	t, ok := Times(d, ratingA)
+	return t, family, ok
+}
+
+// Times is OpeningTimes without the family.
+func Times(d *network.Device, ratingA float64) (trip.Device, bool) {
 	switch d.Sort {
 	case "link":
 		const roomC = 20
@@ -18,25 +32,33 @@ func OpeningTimes(d *network.Device, ratingA float64) (trip.Device, tables.FuseF
 		if d.AtPlace != nil && d.AtPlace.Zone != nil && d.AtPlace.Zone.Known {
 			ambientC = d.AtPlace.Zone.MostC
 		}
-		t, ok := trip.NewLink(tables.Metric(d.LinkMM2), ambientC)
-		return t, tables.FuseFamily{}, ok
+		return trip.NewLink(tables.Metric(d.LinkMM2), ambientC)
 	case "breaker":
-		family, _ := tables.Breaker(d.Family)
-		t, ok := trip.NewBreaker(d.Family, ratingA)
-		return t, family, ok
+		return trip.NewBreaker(d.Family, ratingA)
 	}
-	family, _ := tables.Fuse(d.Family)
-	t, ok := trip.NewFuse(d.Family, ratingA)
-	return t, family, ok
+	return trip.NewFuse(d.Family, ratingA)
 }
 
 // Conductor is a wire as a fault sees it, in the greatest ambient on its way;
 // false where its insulation, gauge or ambient is not known.
 func (f *Facts) Conductor(w *harness.Wire) (trip.Conductor, bool) {
-	cable, insulated := w.Cable()
-	ambientC, known := AmbientC(w)
-	if !insulated || !known || w.AreaMM2 == 0 {
+	cable, ambientC, known := insulated(w)
+	if !known {
 		return trip.Conductor{}, false
 	}
 	return trip.ConductorOf(cable, w.Size, ambientC), true
+}
+
+// HasConductor reports whether there is a Conductor of a wire.
+func (f *Facts) HasConductor(w *harness.Wire) bool {
+	_, _, known := insulated(w)
+	return known
+}
+
+// insulated is a wire's cable and the greatest ambient on its way; false where
+// one of them, or its gauge, is not known.
+func insulated(w *harness.Wire) (cable tables.CableType, ambientC float64, known bool) {
+	cable, named := w.Cable()
+	ambientC, known = AmbientC(w)
+	return cable, ambientC, named && known && w.AreaMM2 != 0
 }

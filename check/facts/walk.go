@@ -65,21 +65,26 @@ func (w walker) takes(i int) bool {
 	return k == network.Load || k == network.Source && w.p.Amps(i) < 0
 }
 
+// usual is room for the steps of nearly all ways.
+const usual = 24
+
 // up goes against the current, always by the greatest, to what gives it; where
 // through is set, through the loads in between too. The steps come in the
 // current's order.
 func (w walker) up(node int, through bool) (steps []Step, end int, ok bool) {
+	var room [usual]Step
+	list := room[:0]
 	for range w.f.Network.Elements {
 		i := w.greatest(node, -1)
 		if i < 0 {
 			break
 		}
 		if w.gives(i) || w.takes(i) && !through {
-			slices.Reverse(steps)
-			return steps, i, true
+			slices.Reverse(list)
+			return append(steps, list...), i, true
 		}
 		next := w.across(i, node)
-		steps = append(steps, w.step(i, next))
+		list = append(list, w.step(i, next))
 		node = next
 	}
 	return nil, -1, false
@@ -87,15 +92,17 @@ func (w walker) up(node int, through bool) (steps []Step, end int, ok bool) {
 
 // down goes with the current, always by the greatest, to what takes it.
 func (w walker) down(node int) (steps []Step, end int, ok bool) {
+	var room [usual]Step
+	list := room[:0]
 	for range w.f.Network.Elements {
 		i := w.greatest(node, 1)
 		if i < 0 {
 			break
 		}
 		if w.gives(i) || w.takes(i) {
-			return steps, i, true
+			return append(steps, list...), i, true
 		}
-		steps = append(steps, w.step(i, node))
+		list = append(list, w.step(i, node))
 		node = w.across(i, node)
 	}
 	return nil, -1, false

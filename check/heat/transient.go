@@ -17,13 +17,18 @@ const panels = 64
 // the wire or a figure makes no sense.
 func TransientSeconds(w Wire, amps, startC, limitC, ambientC float64) float64 {
 	switch {
-	case !w.sound() || !finite(amps) || !finite(startC) || !finite(limitC) ||
-		!(ambientC >= leastAmbientC) || !(max(startC, limitC, ambientC) <= MeltingC):
+	case !Warms(w, amps, startC, limitC, ambientC):
 		return math.NaN()
 	case startC >= limitC:
 		return 0
 	}
 	return w.warming(amps, ambientC, w.surfaceAt(startC, ambientC), w.surfaceAt(limitC, ambientC))
+}
+
+// Warms tells whether TransientSeconds makes sense of a wire and figures.
+func Warms(w Wire, amps, startC, limitC, ambientC float64) bool {
+	return w.sound() && finite(amps) && finite(startC) && finite(limitC) &&
+		ambientC >= leastAmbientC && max(startC, limitC, ambientC) <= MeltingC
 }
 
 // warming adds up the time over equal steps of the surface's temperature, from

@@ -17,7 +17,7 @@ import (
 type Asked struct{ c *Context }
 
 // Ask is for one harness, once its facts stand.
-func Ask(f *facts.Facts) Asked { return Asked{&Context{Facts: f, rule: &Rule{}}} }
+func Ask(f *facts.Facts) Asked { return Asked{&Context{Facts: f, shared: newShared(f), rule: &Rule{}}} }
 
 // Breaking is a short right behind a protective device against what that can
 // interrupt. A figure that is not known is nil.
@@ -37,10 +37,10 @@ func (a Asked) Breaking(element int) (Breaking, bool) {
 	if !fed {
 		return Breaking{}, false
 	}
-	out := Breaking{How: b.how, Lacks: b.lacks, Borrowed: tapped(b.device)}
+	out := Breaking{How: b.how(), Lacks: b.lacks, Borrowed: tapped(b.device)}
 	if b.lacks == nil {
 		out.ProspectiveA = &b.amps
-		out.How += "; " + b.source
+		out.How += "; " + b.source()
 	}
 	if limit, origin, ok := capacity(b.device, b.systemV); ok {
 		out.CanA, out.By = &limit, origin
@@ -66,17 +66,9 @@ type Weak struct {
 // Weakest lists, by device, the weakest that it alone protects. A device behind
 // which no ampacity is known has none.
 func (a Asked) Weakest() map[*network.Device]Weak {
-	weakest := map[*network.Device]guarded{}
-	for _, w := range a.c.Harness.Wires {
-		for _, p := range a.c.guards(w) {
-			if d := facts.Answering(p); d != nil {
-				a.c.weigh(weakest, d, w)
-			}
-		}
-	}
 	out := map[*network.Device]Weak{}
-	for d, g := range weakest {
-		out[d] = Weak{g.subject, g.wire, g.rating}
+	for d, g := range a.c.weakest() {
+		out[d] = Weak{g.name(), g.wire, a.c.rating(g)}
 	}
 	return out
 }
@@ -96,15 +88,16 @@ type Race struct {
 func (a Asked) Farthest() (races map[*network.Device]Race, lacks map[*network.Device]finding.Need) {
 	races, lacks = map[*network.Device]Race{}, map[*network.Device]finding.Need{}
 	shown := map[*network.Device]slowRace{}
-	a.c.eachRace(func(s slowRace) {
+	a.c.eachRace(func(s *slowRace) {
 		if need := s.fault.LeastLacks; need != nil {
 			if _, said := lacks[s.device]; !said {
 				lacks[s.device] = *need
 			}
 			return
 		}
-		if old, ok := shown[s.device]; !ok || s.before(old) {
-			shown[s.device] = s
+		s.run()
+		if old, ok := shown[s.device]; !ok || s.before(&old) {
+			shown[s.device] = *s
 			races[s.device] = Race{s.wire, s.fault, s.race}
 		}
 	})
@@ -112,7 +105,7 @@ func (a Asked) Farthest() (races map[*network.Device]Race, lacks map[*network.De
 }
 
 // before: a race that is lost comes before one that is won.
-func (s slowRace) before(o slowRace) bool {
+func (s *slowRace) before(o *slowRace) bool {
 	switch {
 	case s.race.Protected != o.race.Protected:
 		return o.race.Protected
@@ -167,18 +160,16 @@ func (a Asked) Contact(element int, rails *facts.Rails) Contact {
 // with their factors, or its own current with the greatest of them.
 func (a Asked) mostAsked(x *contact, through, direction float64, currents func(int) states.Worst) float64 {
 	most, sum, loads := 0.0, 0.0, 0.0
-	for _, i := range x.towards(a.c, direction) {
-		f, _ := x.factor(a.c.Network.Elements[i].Load.Sort)
-		amps := currents(i).Amps
+	for _, b := range x.towards(a.c, direction) {
+		amps := currents(b.element).Amps
 		if amps > 0 {
-			most = max(most, f)
+			most = max(most, b.factor)
 		}
-		sum, loads = sum+f*amps, loads+amps
+		sum, loads = sum+b.factor*amps, loads+amps
 	}
-	charging, _ := x.factor("charging")
 	if through > loads { // the rest charges a battery
-		sum += (through - loads) * charging
-		most = max(most, charging)
+		sum += (through - loads) * x.charging
+		most = max(most, x.charging)
 	}
 	return min(sum, most*through)
 }

@@ -19,13 +19,20 @@ type contact struct {
 	device   *harness.Device
 	ratingA  float64
 	ratedFor string
-	systemV  float64  // that its column of the table goes by
-	far      [2]int   // the node whose loads a current from A to B goes to, and one from B to A; -1 for all loads
-	behind   [2][]int // those loads, once they are asked for
+	systemV  float64     // that its column of the table goes by
+	charging float64     // the factor of what charges a battery
+	far      [2]int      // the node whose loads a current from A to B goes to, and one from B to A; -1 for all loads
+	behind   [2][]burden // those loads, once they are asked for
 	known    [2]bool
 	asksA    float64 // current times factor
 	point    *states.Point
 	bounded  bool // asksA is a bound, and point comes nearest
+}
+
+// burden is a load behind a contact, and how many times its current counts.
+type burden struct {
+	element int
+	factor  float64
 }
 
 // ratingOf is the setting that rates a switch's contacts.
@@ -40,6 +47,7 @@ func (c *Context) newContact(i int, rails *facts.Rails) *contact {
 	e := &c.Network.Elements[i]
 	x := &contact{element: i, device: e.Device, ratedFor: e.Device.Word("for"), systemV: c.railV(e, rails)}
 	x.ratingA, _ = e.Device.SI(ratingOf(e.Device))
+	x.charging, _ = x.factor("charging")
 	x.far = [2]int{e.B, e.A}
 	switch returnA, returnB := c.Network.Return(e.A), c.Network.Return(e.B); {
 	case returnA && returnB: // a battery's negative: all that returns by it
@@ -53,29 +61,28 @@ func (c *Context) newContact(i int, rails *facts.Rails) *contact {
 }
 
 // towards lists the loads on the side that a current flows to.
-func (x *contact) towards(c *Context, amps float64) []int {
+func (x *contact) towards(c *Context, amps float64) []burden {
 	k := 0
 	if amps < 0 {
 		k = 1
 	}
 	if !x.known[k] {
 		x.known[k] = true
+		list := c.loads
 		if x.far[k] >= 0 {
-			x.behind[k] = c.Beyond(x.far[k], x.element)
-		} else {
-			x.behind[k] = c.drawers()
+			list = func() []int { return c.Beyond(x.far[k], x.element) }
 		}
+		x.behind[k] = x.burdens(c, list())
 	}
 	return x.behind[k]
 }
 
-// drawers lists the elements of all loads.
-func (c *Context) drawers() []int {
-	var list []int
-	for i := range c.Network.Elements {
-		if c.Network.Elements[i].Kind == network.Load {
-			list = append(list, i)
-		}
+// burdens gives loads their factors.
+func (x *contact) burdens(c *Context, loads []int) []burden {
+	list := make([]burden, len(loads))
+	for k, i := range loads {
+		list[k].element = i
+		list[k].factor, _ = x.factor(c.Network.Elements[i].Load.Sort)
 	}
 	return list
 }
@@ -126,17 +133,15 @@ func (x *contact) see(c *Context, p *states.Point) {
 // goes to none of them charges a battery.
 func (x *contact) asks(c *Context, p *states.Point, amps float64) float64 {
 	sum, weighted := 0.0, 0.0
-	for _, i := range x.towards(c, amps) {
-		a := math.Abs(p.Amps(i))
-		f, _ := x.factor(c.Network.Elements[i].Load.Sort)
-		sum, weighted = sum+a, weighted+a*f
+	for _, b := range x.towards(c, amps) {
+		a := math.Abs(p.Amps(b.element))
+		sum, weighted = sum+a, weighted+a*b.factor
 	}
 	through := math.Abs(amps)
 	if sum > through {
 		return weighted * through / sum
 	}
-	charging, _ := x.factor("charging")
-	return weighted + (through-sum)*charging
+	return weighted + (through-sum)*x.charging
 }
 
 // bound lifts what was seen to what can be, where the positions were too many
@@ -147,9 +152,8 @@ func (x *contact) bound(c *Context) {
 		return
 	}
 	most, sum := 0.0, 0.0
-	for _, i := range x.towards(c, x.point.Amps(x.element)) {
-		f, _ := x.factor(c.Network.Elements[i].Load.Sort)
-		most, sum = max(most, f), sum+f*c.Survey.Worst[i].Amps
+	for _, b := range x.towards(c, x.point.Amps(x.element)) {
+		most, sum = max(most, b.factor), sum+b.factor*c.Survey.Worst[b.element].Amps
 	}
 	if b := min(sum, most*w.Amps); b > x.asksA {
 		x.asksA, x.bounded = b, true
@@ -178,15 +182,15 @@ func (c *Context) contactLoads(x *contact) []string {
 	const most = 6
 	var list []string
 	more := 0
-	for _, i := range x.towards(c, x.point.Amps(x.element)) {
-		e := &c.Network.Elements[i]
-		a := math.Abs(x.point.Amps(i))
-		switch f, _ := x.factor(e.Load.Sort); {
+	for _, b := range x.towards(c, x.point.Amps(x.element)) {
+		e := &c.Network.Elements[b.element]
+		a := math.Abs(x.point.Amps(b.element))
+		switch {
 		case a < 1e-6:
 		case len(list) == most:
 			more++
 		default:
-			list = append(list, fmt.Sprintf("`%s` (%s): %s × %s", e.Name, e.Load.Sort, amps(a), number(f)))
+			list = append(list, fmt.Sprintf("`%s` (%s): %s × %s", e.Name, e.Load.Sort, amps(a), number(b.factor)))
 		}
 	}
 	if more > 0 {
@@ -198,11 +202,11 @@ func (c *Context) contactLoads(x *contact) []string {
 // origin is the source of the greatest factor that counts.
 func (x *contact) origin(c *Context) string {
 	best, origin := 0.0, tables.Source{}
-	for _, i := range x.towards(c, x.point.Amps(x.element)) {
-		if math.Abs(x.point.Amps(i)) < 1e-6 {
+	for _, b := range x.towards(c, x.point.Amps(x.element)) {
+		if math.Abs(x.point.Amps(b.element)) < 1e-6 {
 			continue
 		}
-		if f, s := x.factor(c.Network.Elements[i].Load.Sort); f > best {
+		if f, s := x.factor(c.Network.Elements[b.element].Load.Sort); f > best {
 			best, origin = f, s
 		}
 	}

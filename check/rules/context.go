@@ -20,23 +20,37 @@ import (
 // Context is what a rule judges with.
 type Context struct {
 	*facts.Facts
+	*shared
 	rule    *Rule
 	found   []finding.Finding
 	waiting []*waiting
-	kept    any // what the rule's Watch keeps for its Check
+	kept    any                         // what the rule's Watch keeps for its Check
+	limits  map[limitsOf][]tables.Limit // of drops, as they were asked for
 }
 
 // Session judges one harness by every rule.
-type Session struct{ contexts []*Context }
+type Session struct {
+	contexts []*Context
+	begin    []*Context // in the order in which they are begun, the long ones first
+}
 
 // NewSession begins with all rules that judge.
 func NewSession() *Session {
 	s := &Session{}
+	var others []*Context
 	for _, r := range All() {
-		if r.Check != nil || r.Watch != nil {
-			s.contexts = append(s.contexts, &Context{rule: r})
+		if r.Check == nil && r.Watch == nil {
+			continue
+		}
+		c := &Context{rule: r}
+		s.contexts = append(s.contexts, c)
+		if r.Long {
+			s.begin = append(s.begin, c)
+		} else {
+			others = append(others, c)
 		}
 	}
+	s.begin = append(s.begin, others...)
 	return s
 }
 
@@ -44,8 +58,9 @@ func NewSession() *Session {
 // with what must see every position.
 func (s *Session) Observe(f *facts.Facts) func(*states.Point) {
 	var watchers, always []func(*states.Point)
+	shared := newShared(f)
 	for _, c := range s.contexts {
-		c.Facts = f
+		c.Facts, c.shared = f, shared
 		switch {
 		case c.rule.Watch == nil:
 		case c.rule.Shorts:
@@ -78,7 +93,7 @@ func (s *Session) Judge(stop func() bool) []finding.Finding {
 		wait.Go(func() {
 			defer hold(&fault)
 			for k := next.Add(1); int(k) <= len(s.contexts) && (stop == nil || !stop()); k = next.Add(1) {
-				s.contexts[k-1].judge()
+				s.begin[k-1].judge()
 			}
 		})
 	}

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"math"
+	"slices"
 
 	"hame/check/facts"
 	"hame/check/network"
@@ -16,8 +17,7 @@ import (
 // timed is a protective device with its opening times, at a rating in A that
 // may be another than its own; false where that is not known.
 func timed(d *network.Device, ratingA float64) (trip.Device, bool) {
-	t, _, ok := facts.OpeningTimes(d, ratingA)
-	return t, ok
+	return facts.Times(d, ratingA)
 }
 
 // mustOpenA is the least current at which a device must open at all, by halving;
@@ -76,18 +76,19 @@ func (c *Context) atNode(node int) []protect.Path {
 // guards lists the ways by which devices guard a wire. There are none where a
 // source that can harm it reaches it with no device between: another source's
 // device guards nothing there, and protection/missing and protection/far judge
-// the wire.
+// the wire. They are the asker's to read, not to change.
 func (c *Context) guards(w *harness.Wire) []protect.Path {
-	var list []protect.Path
-	for _, p := range c.Protect.Wires[w].Paths {
-		switch {
-		case !p.Bare:
-			list = append(list, p)
-		case !c.WithinOutput(p.Source, w):
+	paths := c.Protect.Wires[w].Paths
+	bare := func(p protect.Path) bool { return p.Bare }
+	if !slices.ContainsFunc(paths, bare) { // as it is with nearly all wires
+		return paths
+	}
+	for _, p := range paths {
+		if p.Bare && !c.WithinOutput(p.Source, w) {
 			return nil
 		}
 	}
-	return list
+	return slices.DeleteFunc(slices.Clone(paths), bare)
 }
 
 // feedNode is the terminal by which a load is fed.
@@ -131,21 +132,21 @@ func (c *Context) ceilings() map[*network.Device]float64 {
 	}
 	l, limited := c.Practice.Limit("device_wire", "")
 	for _, w := range c.Harness.Wires {
-		for _, p := range c.guards(w) {
-			d := facts.Answering(p)
-			if d == nil {
-				continue
-			}
-			if r, ok := c.DeviceAmpacity(w); ok && limited {
+		devices := answering(c.guards(w))
+		if len(devices) == 0 {
+			continue
+		}
+		r, rated := c.DeviceAmpacity(w)
+		for _, d := range devices {
+			if rated && limited {
 				bound(d, r.Amps*l.Value/100)
 			}
 			c.boundByLoads(w, func(amps float64) { bound(d, amps) })
 		}
 	}
-	for _, e := range c.Network.Elements {
-		if e.Fuse != nil {
-			boundByHolder(e.Fuse, func(amps float64) { bound(e.Fuse, amps) })
-		}
+	for _, i := range c.fuseElements() {
+		d := c.Network.Elements[i].Fuse
+		boundByHolder(d, func(amps float64) { bound(d, amps) })
 	}
 	return most
 }
@@ -208,15 +209,4 @@ func (c *Context) steadyLimit(d *network.Device) tables.Limit {
 		return hot
 	}
 	return l
-}
-
-// fuseElements lists the elements of the protective devices.
-func (c *Context) fuseElements() []int {
-	var list []int
-	for i := range c.Network.Elements {
-		if c.Network.Elements[i].Kind == network.Fuse {
-			list = append(list, i)
-		}
-	}
-	return list
 }

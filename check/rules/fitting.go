@@ -35,10 +35,8 @@ func (c *Context) newFitting() *fitting {
 		c: c, elements: c.elementsOfDevices(), ceilings: c.ceilings(), shorts: map[*network.Device][]short{},
 		starts: map[*network.Device][]start{}, stalls: map[*network.Device][]float64{}, pairs: map[*network.Device][]*pair{},
 	}
-	c.eachRace(func(s slowRace) {
-		if wire, ok := c.Conductor(s.wire); ok {
-			f.shorts[s.device] = append(f.shorts[s.device], short{wire, s.race.Amps})
-		}
+	c.eachRace(func(s *slowRace) {
+		f.shorts[s.device] = append(f.shorts[s.device], short{s.conductor, s.amps})
 	})
 	c.eachStart(func(d *network.Device, s start) { f.starts[d] = append(f.starts[d], s) })
 	c.eachStall(func(s stall) { f.stalls[s.device] = append(f.stalls[s.device], s.amps) })
@@ -103,7 +101,7 @@ func (f *fitting) suits(d *network.Device, ratingA float64) bool {
 // inTime asks the times of a device.
 func (f *fitting) inTime(d *network.Device, t trip.Device) bool {
 	for _, s := range f.shorts[d] {
-		if !t.Against(s.wire, s.amps).Protected {
+		if !t.InTime(s.wire, s.amps) {
 			return false
 		}
 	}

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 
@@ -27,6 +28,7 @@ var _ = register(&Rule{
 	Good:  crossbar("stop.in   -> s_hazard.in", "stop.out  -> s_hazard.out", ""),
 	Watch: watchBackFeed,
 	Check: checkBackFeed,
+	Long:  true,
 })
 
 // crossbar is a brake switch between the circuit of the hazard lamps and
@@ -72,10 +74,16 @@ type backFeeds struct {
 	c        *Context
 	meant    *facts.Meant
 	positive bool // the live poles of the sources are their positives
-	loads    []int
+	loads    []fedLoad
 	coasters []int
 	byZone   map[int]*backFed
 	order    []int
+}
+
+// fedLoad is a load that is meant to be fed from a zone.
+type fedLoad struct {
+	element, zone int
+	carries       bool // it stands for what a borrowed circuit carries already
 }
 
 func watchBackFeed(c *Context) func(*states.Point) {
@@ -84,13 +92,13 @@ func watchBackFeed(c *Context) func(*states.Point) {
 	for _, i := range c.Sources() {
 		b.positive = c.Network.Hot(i) == c.Network.Elements[i].A
 	}
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
-		if e.Kind != network.Load || e.Load.Hidden() && e.Load.Sort != "carries" {
+		if e.Load.Hidden() && e.Load.Sort != "carries" {
 			continue
 		}
-		if b.zoneOf(i) >= 0 && len(b.meant.Feeds(b.zoneOf(i))) > 0 {
-			b.loads = append(b.loads, i)
+		if z := b.zoneOf(i); z >= 0 && len(b.meant.Feeds(z)) > 0 {
+			b.loads = append(b.loads, fedLoad{i, z, e.Load.Sort == "carries"})
 			if e.Device.Has("coasts") {
 				b.coasters = append(b.coasters, i)
 			}
@@ -107,9 +115,9 @@ func (b *backFeeds) see(p *states.Point) {
 		return
 	}
 	live := b.meant.LiveIn(p)
-	for _, i := range b.loads {
-		if b.fromBehind(p, i, live) {
-			b.take(i, -1, p)
+	for _, l := range b.loads {
+		if b.fromBehind(p, l, live) {
+			b.take(l.element, -1, p)
 		}
 	}
 	for _, m := range b.coasters {
@@ -121,16 +129,17 @@ func (b *backFeeds) see(p *states.Point) {
 
 // fromBehind: current flows, and neither the load's own feed nor the end by
 // which it comes in is live as meant.
-func (b *backFeeds) fromBehind(p *states.Point, load int, live []bool) bool {
-	e := &b.c.Network.Elements[load]
-	if !b.c.On(p, load) || math.Abs(p.Across(load)) < livelyV {
+func (b *backFeeds) fromBehind(p *states.Point, l fedLoad, live []bool) bool {
+	switch {
+	case !l.carries && live[l.zone]: // as nearly all are that are on
 		return false
+	case !b.c.On(p, l.element) || math.Abs(p.Across(l.element)) < livelyV:
+		return false
+	case l.carries:
+		return !b.c.tapLive(p, b.c.Network.Elements[l.element].Device)
 	}
-	if e.Load.Sort == "carries" {
-		return !b.c.tapLive(p, e.Device)
-	}
-	entry := b.meant.Zone(b.hotEnd(p, load))
-	return !live[b.zoneOf(load)] && (entry < 0 || !live[entry])
+	entry := b.meant.Zone(b.hotEnd(p, l.element))
+	return entry < 0 || !live[entry]
 }
 
 // livelyV: less does nothing to a load. The millivolts between two return points
@@ -148,8 +157,8 @@ func (b *backFeeds) hotEnd(p *states.Point, load int) int {
 
 // tapLive: a borrowed circuit is live by its own switch.
 func (c *Context) tapLive(p *states.Point, tap *harness.Device) bool {
-	for i := range c.Network.Elements {
-		if e := &c.Network.Elements[i]; e.Kind == network.Contact && e.Gate.By == network.Tap && e.Device == tap {
+	for _, i := range c.of(network.Contact) {
+		if e := &c.Network.Elements[i]; e.Gate.By == network.Tap && e.Device == tap {
 			return c.Closed(p, i)
 		}
 	}
@@ -161,9 +170,10 @@ func (b *backFeeds) coasting(p *states.Point, motor int, live []bool) {
 	reached := b.c.Reach([]int{b.c.feedNode(motor)}, func(i, from int) bool {
 		return !b.c.Network.Return(from) && (b.c.Passes(p, i, from) || b.mayClose(i, from, live))
 	})
-	for _, i := range b.loads {
+	for _, l := range b.loads {
+		i := l.element
 		e := &b.c.Network.Elements[i]
-		if i != motor && !e.Load.Hidden() && !e.Device.Has("coasts") && reached.Has(b.c.feedNode(i)) && !live[b.zoneOf(i)] && !b.c.On(p, i) {
+		if i != motor && !e.Load.Hidden() && !e.Device.Has("coasts") && reached.Has(b.c.feedNode(i)) && !live[l.zone] && !b.c.On(p, i) {
 			b.take(i, motor, p)
 		}
 	}
@@ -205,10 +215,10 @@ func checkBackFeed(c *Context) {
 // try solves what the survey may have left out: every contact that leads into a
 // zone against what is meant, closed, with all else closed but that zone's own.
 func (b *backFeeds) try() {
-	tries := 40
-	for i := range b.c.Network.Elements {
+	tries, closed := 40, b.c.throwsOf(nil, true)
+	for _, i := range b.c.of(network.Contact) {
 		e := &b.c.Network.Elements[i]
-		if e.Kind != network.Contact || e.Gate.By != network.Hand {
+		if e.Gate.By != network.Hand {
 			continue
 		}
 		z := b.meant.Zone(e.A)
@@ -216,7 +226,8 @@ func (b *backFeeds) try() {
 		if z < 0 || len(feeds) == 0 || slices.ContainsFunc(feeds, func(l facts.Link) bool { return l.Element == i }) {
 			continue
 		}
-		throws := b.c.throwsOf([]int{i}, true)
+		throws := maps.Clone(closed)
+		throws[e.Device] = e.Gate.Throw
 		for _, l := range feeds {
 			delete(throws, b.c.Network.Elements[l.Element].Device)
 		}

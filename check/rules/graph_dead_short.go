@@ -104,9 +104,11 @@ func (c *Context) tryShort(s facts.DeadWay, found *[]shortAt) {
 // their first throw.
 func (c *Context) throwsOf(route []int, others bool) map[*harness.Device]int {
 	throws := map[*harness.Device]int{}
-	for i := range c.Network.Elements {
-		if e := &c.Network.Elements[i]; others && e.Kind == network.Contact && e.Gate.By == network.Hand {
-			throws[e.Device] = 1
+	if others {
+		for _, i := range c.of(network.Contact) {
+			if e := &c.Network.Elements[i]; e.Gate.By == network.Hand {
+				throws[e.Device] = 1
+			}
 		}
 	}
 	for _, i := range route {

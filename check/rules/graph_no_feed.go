@@ -56,8 +56,8 @@ func watchNoFeed(c *Context) func(*states.Point) {
 	return func(p *states.Point) {
 		const nothingV = 0.05
 		w.failed = w.failed || p.Failed != nil || len(p.Unsettled) > 0
-		for i := range c.Network.Elements {
-			if e := &c.Network.Elements[i]; !w.got[i] && e.Kind == network.Load {
+		for _, i := range c.loads() {
+			if e := &c.Network.Elements[i]; !w.got[i] {
 				w.got[i] = p.Alive(e.A) && p.Alive(e.B) && math.Abs(p.Across(i)) > nothingV
 			}
 		}
@@ -70,10 +70,13 @@ func checkNoFeed(c *Context) {
 	}
 	f := c.newFeeds()
 	var dead []int
-	for i := range c.Network.Elements {
-		if e := &c.Network.Elements[i]; e.Kind == network.Load && !e.Load.Hidden() && f.unfed(i) {
+	for _, i := range c.loads() {
+		if !c.Network.Elements[i].Load.Hidden() && f.unfed(i) {
 			dead = append(dead, i)
 		}
+	}
+	if len(dead) == 0 {
+		return
 	}
 	causes := map[int]bool{}
 	for _, i := range append(c.openCoils(), dead...) {
@@ -100,11 +103,11 @@ func (c *Context) newFeeds() *feeds {
 	f := &feeds{c: c}
 	f.all = f.reach(func(*network.Element) bool { return false })
 	starts := func(e *network.Element) bool {
-		return e.Kind == network.Contact && (slices.Equal(e.Gate.Key, []string{"start"}) || slices.Contains(e.Gate.Live, "start"))
+		return slices.Equal(e.Gate.Key, []string{"start"}) || slices.Contains(e.Gate.Live, "start")
 	}
-	direct := f.reach(starts)
-	f.unstart = f.reach(func(e *network.Element) bool {
-		return starts(e) || e.Kind == network.Contact && e.Gate.By == network.Relay && e.Gate.Coil >= 0 && !f.fed(e.Gate.Coil, direct)
+	direct := f.without(starts)
+	f.unstart = f.without(func(e *network.Element) bool {
+		return starts(e) || e.Gate.By == network.Relay && e.Gate.Coil >= 0 && !f.fed(e.Gate.Coil, direct)
 	})
 	var halves, cold []int
 	for _, d := range c.Harness.Devices {
@@ -124,6 +127,15 @@ func (c *Context) newFeeds() *feeds {
 		return c.Passes(nil, i, e.A+e.B-from)
 	})
 	return f
+}
+
+// without lists the nodes that the sources lead to without the contacts that
+// are barred; where that are none, all.
+func (f *feeds) without(barred func(contact *network.Element) bool) *facts.Nodes {
+	if !slices.ContainsFunc(f.c.of(network.Contact), func(i int) bool { return barred(&f.c.Network.Elements[i]) }) {
+		return f.all
+	}
+	return f.reach(func(e *network.Element) bool { return e.Kind == network.Contact && barred(e) })
 }
 
 // reach lists the nodes that the sources lead to without what is barred; the
@@ -173,8 +185,8 @@ func (f *feeds) unfed(load int) bool {
 // hangs on that.
 func (c *Context) openCoils() []int {
 	var list []int
-	for i := range c.Network.Elements {
-		if e := &c.Network.Elements[i]; e.Kind == network.Load && e.Load.Coil != nil && !c.returns(e.A) && !c.returns(e.B) {
+	for _, i := range c.loads() {
+		if e := &c.Network.Elements[i]; e.Load.Coil != nil && !c.returns(e.A) && !c.returns(e.B) {
 			list = append(list, i)
 		}
 	}

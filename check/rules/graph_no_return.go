@@ -28,9 +28,9 @@ func checkNoReturn(c *Context) {
 	if c.Harness.Hazy {
 		return
 	}
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
-		if e.Kind != network.Load || e.Load.Hidden() || !c.Network.Feed(e.A) || c.returns(e.B) || c.hangs(e.B) {
+		if e.Load.Hidden() || !c.Network.Feed(e.A) || c.returns(e.B) || c.hangs(e.B) {
 			continue
 		}
 		c.Report(finding.Finding{

@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"slices"
 
 	"hame/check/facts"
 	"hame/lang/finding"
@@ -28,6 +27,7 @@ var _ = register(&Rule{
 	Bad:     sharedReturn("2.5", "  # want ground/offset"),
 	Good:    sharedReturn("10", ""),
 	Check:   checkOffset,
+	Long:    true,
 })
 
 // sharedReturn is a gauge whose return a heater shares.
@@ -64,7 +64,7 @@ func checkOffset(c *Context) {
 	byWire := map[*harness.Wire]*lifted{}
 	for _, i := range c.dropLoads() {
 		l, ok := c.worstOffset(i)
-		if !ok || l.Volts <= l.limitV*(1+1e-9) || c.overAmpacity(l.wire) {
+		if !ok || c.overAmpacity(l.wire) {
 			continue
 		}
 		if byWire[l.wire] == nil {
@@ -79,7 +79,7 @@ func checkOffset(c *Context) {
 }
 
 // worstOffset is a load's offset in the declared mode where it is worst against
-// its limit.
+// its limit, of those where it is above it.
 func (c *Context) worstOffset(load int) (loss, bool) {
 	var worst loss
 	found := false
@@ -87,7 +87,7 @@ func (c *Context) worstOffset(load int) (loss, bool) {
 		if !c.On(p, load) || c.Shorted(p) {
 			continue
 		}
-		d, ok := c.OffsetOf(p, load, c.bearable(func(w *harness.Wire) float64 { return c.ModeC(w, n) }))
+		d, ok := c.OffsetIn(n, load)
 		if !ok || !c.wayKnown(d) {
 			continue
 		}
@@ -96,7 +96,7 @@ func (c *Context) worstOffset(load int) (loss, bool) {
 			l.at, l.mode = p, c.Harness.Modes[n]
 			l, ok = c.limited(l)
 		}
-		if ok && !c.ofTheWholeRun(l) && (!found || l.share() > worst.share()) {
+		if ok && l.Volts > l.limitV*(1+1e-9) && (!found || l.share() > worst.share()) && !c.ofTheWholeRun(n, l) {
 			worst, found = l, true
 		}
 	}
@@ -105,9 +105,8 @@ func (c *Context) worstOffset(load int) (loss, bool) {
 
 // ofTheWholeRun: the whole drop is too much and the return takes no more than
 // its half of it, so it is the run that is thin and wire/drop says so.
-func (c *Context) ofTheWholeRun(l loss) bool {
-	n := slices.Index(c.Harness.Modes, l.mode)
-	d, ok := c.DropTo(l.at, l.Load, c.bearable(func(w *harness.Wire) float64 { return c.ModeC(w, n) }))
+func (c *Context) ofTheWholeRun(n int, l loss) bool {
+	d, ok := c.DropIn(n, l.Load)
 	const half = 0.5
 	return ok && half*d.Volts > l.limitV && l.Volts <= half*d.Volts
 }

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"math"
 
 	"hame/check/facts"
 	"hame/check/network"
@@ -31,6 +32,7 @@ var _ = register(&Rule{
 	Bad:     heaterReturn("1 mm2  ", "  # want ground/thin"),
 	Good:    heaterReturn("4 mm2  ", ""),
 	Check:   checkThinReturn,
+	Long:    true,
 })
 
 // heaterReturn is a small heater on a fuse that allows for a bigger one.
@@ -61,15 +63,15 @@ func checkThinReturn(c *Context) {
 		return
 	}
 	list := c.homewards()
-	ends := endsOf(list)
+	ends := c.endsOf(list)
 	weakest := c.weakestFeeds()
-	for i := range c.Network.Elements {
-		w := c.Network.Elements[i].Wire
-		if w == nil || !c.Network.Return(c.Network.Elements[i].A) || !c.Network.Return(c.Network.Elements[i].B) ||
-			c.tooHotThere(w) || c.overAmpacity(w) {
+	for _, i := range c.of(network.Wire) {
+		e := &c.Network.Elements[i]
+		w := e.Wire
+		if !c.Network.Return(e.A) || !c.Network.Return(e.B) || c.tooHotThere(w) || c.overAmpacity(w) {
 			continue
 		}
-		if h, ok := c.largestOver(i, list, ends); !ok || !c.tooThin(w, h, weakest) {
+		if h, ok := c.largestOver(i, list, ends); !ok || !c.tooThin(i, h, weakest) {
 			c.thinnerThanFeed(w)
 		}
 	}
@@ -78,9 +80,9 @@ func checkThinReturn(c *Context) {
 // homewards lists what comes back by the return side, for every load and source.
 func (c *Context) homewards() []homeward {
 	var list []homeward
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
-		if e.Kind != network.Load || e.Load.Hidden() {
+		if e.Load.Hidden() {
 			continue
 		}
 		feed := c.feedNode(i)
@@ -88,10 +90,12 @@ func (c *Context) homewards() []homeward {
 		if !c.Network.Return(back) {
 			continue
 		}
-		for _, p := range c.atNode(feed) {
-			s := &c.Network.Elements[p.Source]
-			if d := facts.Answering(p); d != nil {
-				list = append(list, homeward{i, back, s.A + s.B - c.Network.Hot(p.Source), d})
+		for _, w := range c.wiresAt(feed) {
+			for _, p := range c.guards(w) {
+				s := &c.Network.Elements[p.Source]
+				if d := facts.Answering(p); d != nil {
+					list = append(list, homeward{i, back, s.A + s.B - c.Network.Hot(p.Source), d})
+				}
 			}
 		}
 	}
@@ -101,7 +105,7 @@ func (c *Context) homewards() []homeward {
 // largestOver is the largest device whose current must come back over an
 // element: the load's return and its source lie on two sides of it. Ends are
 // those of the list by node.
-func (c *Context) largestOver(element int, list []homeward, ends map[int][]int) (homeward, bool) {
+func (c *Context) largestOver(element int, list []homeward, ends *ends) (homeward, bool) {
 	var best homeward
 	first := len(list)
 	side := c.Reach([]int{c.Network.Elements[element].A}, func(i, _ int) bool { return i != element && c.bringsBack(i) })
@@ -109,7 +113,7 @@ func (c *Context) largestOver(element int, list []homeward, ends map[int][]int) 
 		return best, false
 	}
 	for _, node := range side.List() {
-		for _, k := range ends[node] {
+		for _, k := range ends.at(node) {
 			h := list[k]
 			if side.Has(h.from) == side.Has(h.to) || best.device != nil && (h.device.RatingA < best.device.RatingA || h.device.RatingA == best.device.RatingA && k > first) {
 				continue
@@ -120,13 +124,33 @@ func (c *Context) largestOver(element int, list []homeward, ends map[int][]int) 
 	return best, best.device != nil
 }
 
-// endsOf lists, by node, the currents that begin or end there.
-func endsOf(list []homeward) map[int][]int {
-	ends := map[int][]int{}
-	for k, h := range list {
-		ends[h.from], ends[h.to] = append(ends[h.from], k), append(ends[h.to], k)
+// ends are, by node, the currents that begin or end there.
+type ends struct {
+	first []int // by node: where its own begin in the list
+	list  []int
+}
+
+func (e *ends) at(node int) []int { return e.list[e.first[node]:e.first[node+1]] }
+
+// endsOf lists both ends of each current.
+func (c *Context) endsOf(list []homeward) *ends {
+	e := &ends{make([]int, c.Network.Nodes+1), make([]int, 2*len(list))}
+	for _, h := range list {
+		e.first[h.from]++
+		e.first[h.to]++
 	}
-	return ends
+	sum := 0
+	for node, count := range e.first {
+		sum += count
+		e.first[node] = sum
+	}
+	for k, h := range list {
+		for _, node := range []int{h.from, h.to} {
+			e.first[node]--
+			e.list[e.first[node]] = k
+		}
+	}
+	return e
 }
 
 // bringsBack: an element of the return side that conducts, a switch in it
@@ -145,16 +169,14 @@ func (c *Context) bringsBack(i int) bool {
 // weakestFeeds is, for every device, the least ampacity of the wires that it
 // alone answers for.
 func (c *Context) weakestFeeds() map[*network.Device]float64 {
-	least := map[*network.Device]float64{}
-	for _, w := range c.Harness.Wires {
-		r, known := c.DeviceAmpacity(w)
-		for _, p := range c.Protect.Wires[w].Paths {
-			d := facts.Answering(p)
-			if d == nil || !known {
-				continue
-			}
-			if old, ok := least[d]; !ok || r.Amps < old {
-				least[d] = r.Amps
+	least, amps := map[*network.Device]float64{}, c.deviceAmps()
+	for _, i := range c.of(network.Wire) {
+		if math.IsNaN(amps[i]) {
+			continue
+		}
+		for _, d := range answering(c.Protect.Wires[c.Network.Elements[i].Wire].Paths) {
+			if old, ok := least[d]; !ok || amps[i] < old {
+				least[d] = amps[i]
 			}
 		}
 	}
@@ -163,9 +185,9 @@ func (c *Context) weakestFeeds() map[*network.Device]float64 {
 
 // tooThin judges a return by the largest device behind it, and answers whether
 // there is something to say of it.
-func (c *Context) tooThin(w *harness.Wire, h homeward, weakest map[*network.Device]float64) bool {
-	r, ok := c.DeviceAmpacity(w)
-	if !ok {
+func (c *Context) tooThin(element int, h homeward, weakest map[*network.Device]float64) bool {
+	w, bearsA := c.Network.Elements[element].Wire, c.deviceAmps()[element]
+	if math.IsNaN(bearsA) {
 		c.WaitForAmpacity(w)
 		return true
 	}
@@ -173,12 +195,13 @@ func (c *Context) tooThin(w *harness.Wire, h homeward, weakest map[*network.Devi
 	if !ok {
 		return false
 	}
-	share := 100 * h.device.RatingA / r.Amps
-	if feed, known := weakest[h.device]; share <= l.Value*(1+1e-9) || known && r.Amps >= feed*(1-1e-9) {
+	share := 100 * h.device.RatingA / bearsA
+	if feed, known := weakest[h.device]; share <= l.Value*(1+1e-9) || known && bearsA >= feed*(1-1e-9) {
 		return false
 	}
 	fix, unfixed := c.thicker(w, func(s tables.Size) bool { return c.bearsDevice(w, s, h.device.RatingA) })
-	limit := r.Amps * l.Value / 100
+	r, _ := c.DeviceAmpacity(w)
+	limit := bearsA * l.Value / 100
 	load := c.Network.Elements[h.load]
 	c.Report(finding.Finding{
 		At: w.Origin.Place(), Subject: w.Name,
@@ -240,7 +263,7 @@ func (c *Context) ownLoads(w *harness.Wire) []int {
 	var list []int
 	e := &c.Network.Elements[c.Network.OfWire[w]]
 	for _, node := range []int{e.A, e.B} {
-		if len(c.wiresAt(node)) != 1 {
+		if !c.oneWireAt(node) {
 			continue
 		}
 		for _, i := range c.Network.At[node] {
@@ -254,13 +277,26 @@ func (c *Context) ownLoads(w *harness.Wire) []int {
 }
 
 func (c *Context) wiresAt(node int) []*harness.Wire {
-	var list []*harness.Wire
+	list := make([]*harness.Wire, 0, 4) // few nodes have more
 	for _, i := range c.Network.At[node] {
 		if w := c.Network.Elements[i].Wire; w != nil {
 			list = append(list, w)
 		}
 	}
 	return list
+}
+
+func (c *Context) oneWireAt(node int) bool {
+	count := 0
+	for _, i := range c.Network.At[node] {
+		if c.Network.Elements[i].Wire != nil {
+			count++
+		}
+		if count > 1 {
+			return false
+		}
+	}
+	return count == 1
 }
 
 func thinnest(list []*harness.Wire) *harness.Wire {

@@ -104,12 +104,23 @@ func (c *Context) hungryIn(n, load int, fed facts.Fed) (hungry, bool) {
 	case !declared && !sags:
 		return hungry{}, false
 	}
-	if d, ok := c.DropTo(p, load, func(w *harness.Wire) float64 { return c.ModeC(w, n) }); ok && !c.wayKnown(d) {
+	if way, ok := c.Path(load, p); ok && !c.stepsKnown(load, way.Feed, way.Back) {
 		return hungry{}, false
 	}
 	const same = 1e-6
 	h := hungry{load: load, mode: n, volts: math.Abs(p.Across(load)), least: least}
 	return h, declared && h.volts < least*(1-same) || !declared && sags
+}
+
+// stepsKnown waits, for a load, for what the first wire of its way lacks that
+// lacks anything.
+func (c *Context) stepsKnown(load int, parts ...[]facts.Step) bool {
+	for _, part := range parts {
+		if slices.ContainsFunc(part, func(s facts.Step) bool { return !c.measured(s.Element, load) }) {
+			return false
+		}
+	}
+	return true
 }
 
 func (c *Context) starved(h hungry) {

@@ -73,10 +73,14 @@ func (c *Context) judgeDrop(d facts.Drop, p *states.Point, m *harness.Mode) (los
 // butDiodes leaves out what diodes take: it is the same at any gauge, and the
 // limits are those of wiring.
 func (c *Context) butDiodes(d facts.Drop) facts.Drop {
+	diode := func(s facts.Loss) bool { return c.Network.Elements[s.Element].Kind == network.Diode }
+	if !slices.ContainsFunc(d.Way, diode) {
+		return d
+	}
 	kept := d
 	kept.Volts, kept.Way = 0, nil
 	for _, s := range d.Way {
-		if c.Network.Elements[s.Element].Kind != network.Diode {
+		if !diode(s) {
 			kept.Volts += s.Volts
 			kept.Way = append(kept.Way, s)
 		}
@@ -87,38 +91,57 @@ func (c *Context) butDiodes(d facts.Drop) facts.Drop {
 // dropLimits lists the limits of a load in a mode, the gravest first: the
 // practice's, one that the harness tightens, and what is only advised.
 func (c *Context) dropLimits(l *loss) []tables.Limit {
-	e := c.Network.Elements[l.Load]
+	d := c.Network.Elements[l.Load].Device
+	of := limitsOf{d != nil && d.Has("critical"), l.mode, l.systemV}
+	list, ok := c.limits[of]
+	if !ok {
+		list = c.limitsOf(of)
+		if c.limits == nil {
+			c.limits = map[limitsOf][]tables.Limit{}
+		}
+		c.limits[of] = list
+	}
+	return list
+}
+
+// limitsOf is what the limits of a drop hang on: few loads differ in it.
+type limitsOf struct {
+	critical bool
+	mode     *harness.Mode
+	systemV  float64
+}
+
+func (c *Context) limitsOf(of limitsOf) []tables.Limit {
 	var list []tables.Limit
 	add := func(name string) {
 		if limit, ok := c.Practice.Limit(name, ""); ok {
 			list = append(list, limit)
 		}
 	}
-	critical := e.Device != nil && e.Device.Has("critical")
-	if critical {
+	if of.critical {
 		add("drop_critical")
 	} else {
 		add("drop_other")
 	}
-	add(c.aircraftLimit(l))
+	add(c.aircraftLimit(of))
 	slices.SortStableFunc(list, func(a, b tables.Limit) int {
-		return int(1e6 * (volts(a, l.systemV) - volts(b, l.systemV)))
+		return int(1e6 * (volts(a, of.systemV) - volts(b, of.systemV)))
 	})
-	if !critical {
+	if !of.critical {
 		add("drop_advice")
 	}
 	return list
 }
 
 // aircraftLimit is the row of AC 43.13-1B Table 11-6.
-func (c *Context) aircraftLimit(l *loss) string {
+func (c *Context) aircraftLimit(of limitsOf) string {
 	duty, column := "continuous", "14v"
 	brief, ok := c.Practice.Limit("intermittent", "")
-	if m := l.mode; ok && m != nil && (m.Engine == "cranking" || m.ForS > 0 && m.ForS <= brief.Value) {
+	if m := of.mode; ok && m != nil && (m.Engine == "cranking" || m.ForS > 0 && m.ForS <= brief.Value) {
 		duty = "intermittent"
 	}
 	const between = 20 // volts; 12 V systems run at 14 V, 24 V ones at 28 V
-	if l.systemV > between {
+	if of.systemV > between {
 		column = "28v"
 	}
 	return "drop_" + duty + "_" + column
@@ -161,6 +184,9 @@ func (c *Context) dominant(d facts.Drop, sizes map[*harness.Wire]tables.Size, ma
 
 // resized is what a step loses with some wires in other sizes.
 func (c *Context) resized(s facts.Loss, sizes map[*harness.Wire]tables.Size) float64 {
+	if len(sizes) == 0 {
+		return s.Volts
+	}
 	e := &c.Network.Elements[s.Element]
 	size, ok := sizes[e.Wire]
 	if e.Wire == nil || !ok {

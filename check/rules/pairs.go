@@ -4,15 +4,15 @@ import (
 	"slices"
 
 	"hame/check/network"
+	"hame/check/protect"
 	"hame/check/trip"
 	"hame/lang/finding"
-	"hame/lang/harness"
 )
 
 // pair is two devices in series, the second right behind the first.
 type pair struct {
-	first, next int // elements
-	sources     map[int]bool
+	first, next int     // elements
+	sources     []int   // elements
 	otherA      float64 // the most that the other loads behind the first draw
 }
 
@@ -22,29 +22,34 @@ func (c *Context) pairs() []*pair {
 	of, seen := c.elementsOfDevices(), map[[2]*network.Device]*pair{}
 	var list []*pair
 	for _, w := range c.Harness.Wires {
-		for _, p := range c.guards(w) {
+		paths := c.guards(w)
+		for _, p := range paths {
 			n, m := len(p.Chain), len(p.Alone)
 			if n < 2 || m < 2 || p.Chain[n-1] != p.Alone[m-1] || p.Chain[n-2] != p.Alone[m-2] {
 				continue
 			}
 			key := [2]*network.Device{p.Chain[n-2], p.Chain[n-1]}
-			if c.otherwiseFed(w, key[0]) {
+			if c.otherwiseFed(paths, key[0]) {
 				continue
 			}
-			if seen[key] == nil {
-				seen[key] = &pair{first: of[key[0]], next: of[key[1]], sources: map[int]bool{}}
-				list = append(list, seen[key])
+			x := seen[key]
+			if x == nil {
+				x = &pair{first: of[key[0]], next: of[key[1]]}
+				seen[key], list = x, append(list, x)
 			}
-			seen[key].sources[p.Source] = true
+			if !slices.Contains(x.sources, p.Source) {
+				x.sources = append(x.sources, p.Source)
+			}
 		}
 	}
 	return list
 }
 
-// otherwiseFed reports whether a battery feeds a short on a wire past a device:
-// that one opening first parts nothing, and the current behind is more.
-func (c *Context) otherwiseFed(w *harness.Wire, past *network.Device) bool {
-	for _, p := range c.guards(w) {
+// otherwiseFed reports whether, of the ways to a wire, a battery feeds a short on
+// it past a device: that one opening first parts nothing, and the current behind
+// is more.
+func (c *Context) otherwiseFed(paths []protect.Path, past *network.Device) bool {
+	for _, p := range paths {
 		if c.Network.Elements[p.Source].Source.Sort == "battery" && !slices.Contains(p.Chain, past) {
 			return true
 		}
@@ -89,7 +94,7 @@ func upset(up trip.Device, first *network.Device, otherA float64, down trip.Devi
 // the short, and nothing to other loads.
 func (c *Context) mostThrough(x *pair) (amps, otherA float64, lacks *finding.Need) {
 	for _, f := range c.Faults.Behind(x.next) {
-		if !x.sources[f.Source] {
+		if !slices.Contains(x.sources, f.Source) {
 			continue
 		}
 		amps += f.MostA

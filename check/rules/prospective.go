@@ -73,19 +73,40 @@ func crankingOf(e *network.Element) float64 {
 	return ohmA / max(e.Source.Ohm, 1e-6)
 }
 
-// sum makes one current of them, and says how.
+// sum makes one current of them.
 func (s *shorts) sum(b *breaking) {
 	b.lacks = s.lacks
 	if !s.byTable {
 		b.amps = s.computedA + s.limitedA
-		b.how, b.source = "computed from the declared resistance, cold and full", "the harness's own figures"
 		return
 	}
-	needed, origin := trip.NeedsInterruptingA(s.crankingA, s.main)
+	b.table = &byTable{crankingA: s.crankingA, main: s.main}
+	b.amps, b.table.source = trip.NeedsInterruptingA(s.crankingA, s.main)
+}
+
+// byTable is how the table has a prospective current.
+type byTable struct {
+	crankingA float64
+	main      bool
+	source    tables.Source
+}
+
+// how says how the current comes about.
+func (b breaking) how() string {
+	if b.table == nil {
+		return "computed from the declared resistance, cold and full"
+	}
 	kind := "branch"
-	if s.main {
+	if b.table.main {
 		kind = "main, the first device at the battery"
 	}
-	b.amps, b.source = needed, source(origin)
-	b.how = fmt.Sprintf("by the table, for %s of cranking current: %s", number(s.crankingA)+" A", kind)
+	return fmt.Sprintf("by the table, for %s of cranking current: %s", number(b.table.crankingA)+" A", kind)
+}
+
+// source says by whose word.
+func (b breaking) source() string {
+	if b.table == nil {
+		return "the harness's own figures"
+	}
+	return source(b.table.source)
 }

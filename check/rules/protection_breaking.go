@@ -55,8 +55,7 @@ type breaking struct {
 	device  *network.Device
 	systemV float64
 	amps    float64 // prospective
-	how     string
-	source  string
+	table   *byTable
 	lead12  bool // all of it from 12 V lead-acid
 	lacks   *finding.Need
 }
@@ -67,8 +66,11 @@ func checkBreaking(c *Context) {
 	var order []*harness.Device
 	for _, i := range c.fuseElements() {
 		d := c.Network.Elements[i].Fuse
+		if d.Sort == "link" || tapped(d) {
+			continue
+		}
 		b, fed := c.prospective(i)
-		if d.Sort == "link" || tapped(d) || !fed {
+		if !fed {
 			continue
 		}
 		old, ok := worst[d.Of]
@@ -128,8 +130,8 @@ func (c *Context) aboveBreaking(b breaking) {
 	f := finding.Finding{
 		At: d.Origin.Place(), Subject: d.Name,
 		Message:  fmt.Sprintf("a short right behind `%s` draws %s, and it can interrupt %s", b.device.Name, amps(b.amps), amps(limit)),
-		Figures:  []string{b.how, "take a device that interrupts more, or one such ahead of it near the battery"},
-		Measured: &b.amps, Limit: &limit, Unit: "A", Source: b.source + "; " + origin,
+		Figures:  []string{b.how(), "take a device that interrupts more, or one such ahead of it near the battery"},
+		Measured: &b.amps, Limit: &limit, Unit: "A", Source: b.source() + "; " + origin,
 	}
 	if b.tolerated(limit) {
 		f.Severity = finding.Warning

@@ -75,9 +75,9 @@ func checkInrush(c *Context) {
 // through.
 func (c *Context) eachStart(hand func(*network.Device, start)) {
 	of := c.elementsOfDevices()
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
-		if e.Kind != network.Load || !e.Device.Is(kinds.Load) || e.Load.Hidden() {
+		if !e.Device.Is(kinds.Load) || e.Load.Hidden() {
 			continue
 		}
 		args, ok := e.Device.Args("starts")

@@ -38,7 +38,7 @@ wire w4 main.pos -> f2.in    2.5 mm2 red   0.15 m
 wire w5 f2.out   -> pad.pos  2.5 mm2 red   1 m
 wire w6 pad.neg  -> main.neg 2.5 mm2 black 1 m
 `),
-	Watch: watchSteady,
+	Watch: watchLoaded,
 	Check: checkLoaded,
 })
 
@@ -48,18 +48,34 @@ type steadiest struct {
 	at   *states.Position
 }
 
-// watchSteady keeps the greatest current of each device, cranking left out: it
-// lasts seconds.
-func watchSteady(c *Context) func(*states.Point) {
-	elements, most := c.fuseElements(), map[int]steadiest{}
-	c.kept = most
+// lasting is a device that is judged, and its greatest lasting current.
+type lasting struct {
+	element int
+	most    steadiest
+}
+
+func watchLoaded(c *Context) func(*states.Point) {
+	return c.watchLasting(func(d *network.Device) bool { return d.RatingA != 0 && !tapped(d) })
+}
+
+// watchLasting keeps the greatest current of each device that is judged, cranking
+// left out: it lasts seconds.
+func (c *Context) watchLasting(judged func(*network.Device) bool) func(*states.Point) {
+	var list []lasting
+	for _, i := range c.fuseElements() {
+		if judged(c.Network.Elements[i].Fuse) {
+			list = append(list, lasting{element: i})
+		}
+	}
+	c.kept = list
 	return func(p *states.Point) {
 		if p.Position.Engine == "cranking" {
 			return
 		}
-		for _, i := range elements {
-			if a := math.Abs(p.Amps(i)); a > most[i].amps {
-				most[i] = steadiest{a, &p.Position}
+		for k := range list {
+			x := &list[k]
+			if a := math.Abs(p.Amps(x.element)); a > x.most.amps {
+				x.most = steadiest{a, &p.Position}
 			}
 		}
 	}
@@ -67,27 +83,22 @@ func watchSteady(c *Context) func(*states.Point) {
 
 func checkLoaded(c *Context) {
 	fit := sync.OnceValue(c.newFitting)
-	for _, i := range c.fuseElements() {
-		d := c.Network.Elements[i].Fuse
-		if d.RatingA == 0 || tapped(d) {
-			continue
-		}
-		s := c.steady(i)
+	for _, x := range c.kept.([]lasting) {
+		d, s := c.Network.Elements[x.element].Fuse, c.steady(x)
 		if l := c.steadyLimit(d); s.amps > d.RatingA*l.Value/100*(1+1e-9) {
 			c.loaded(d, s, l, fit)
 		}
 	}
 }
 
-// steady is an element's worst lasting current: of every position that was
-// solved, or its bound where they were too many.
-func (c *Context) steady(element int) steadiest {
-	seen, _ := c.kept.(map[int]steadiest)
-	w := c.Survey.Worst[element]
-	if w.Amps > seen[element].amps && w.At != nil && w.At.Engine != "cranking" {
+// steady is a device's worst lasting current: of every position that was solved,
+// or its bound where they were too many.
+func (c *Context) steady(x lasting) steadiest {
+	w := c.Survey.Worst[x.element]
+	if w.Amps > x.most.amps && w.At != nil && w.At.Engine != "cranking" {
 		return steadiest{w.Amps, w.At}
 	}
-	return seen[element]
+	return x.most
 }
 
 func (c *Context) loaded(d *network.Device, s steadiest, l tables.Limit, fit func() *fitting) {

@@ -28,6 +28,7 @@ var _ = register(&Rule{
 	Good:    orderExample("50 A; family post; covered }"),
 	Watch:   watchOrder,
 	Check:   checkOrder,
+	Long:    true,
 })
 
 func orderExample(first string) string {

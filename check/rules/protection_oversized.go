@@ -3,10 +3,12 @@ package rules
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sync"
 
 	"hame/check/facts"
 	"hame/check/network"
+	"hame/check/protect"
 	"hame/lang/finding"
 	"hame/lang/harness"
 	"hame/lang/kinds"
@@ -51,61 +53,98 @@ wire w3 lamp.neg -> main.neg 1.5 mm2 black 1 m
 mode lit { for 1 h }
 `,
 	Check: checkOversized,
+	Long:  true,
 })
 
-// guarded is the weakest thing that a device alone protects.
+// guarded is the weakest thing that a device alone protects: a wire, or a load's
+// pigtail.
 type guarded struct {
-	device  *network.Device
-	rating  tables.Rating
-	subject string
-	wire    *harness.Wire
-	at      finding.Place
+	device *network.Device
+	amps   float64       // that it may carry
+	wire   *harness.Wire // nil of a pigtail
+	load   *harness.Device
+}
+
+func (g guarded) name() string {
+	if g.wire != nil {
+		return g.wire.Name
+	}
+	return g.load.Name
+}
+
+func (g guarded) place() finding.Place {
+	if g.wire != nil {
+		return g.wire.Origin.Place()
+	}
+	return g.load.Origin.Place()
+}
+
+func (c *Context) rating(g guarded) tables.Rating {
+	if g.wire != nil {
+		r, _ := c.DeviceAmpacity(g.wire)
+		return r
+	}
+	r, _ := c.pigtail(g.load)
+	return r
 }
 
 func checkOversized(c *Context) {
-	weakest, fit := map[*network.Device]guarded{}, sync.OnceValue(c.newFitting)
-	for _, w := range c.Harness.Wires {
-		for _, p := range c.guards(w) {
-			if d := facts.Answering(p); d != nil {
-				c.weigh(weakest, d, w)
-			}
-		}
-	}
-	for _, e := range c.Network.Elements {
-		if e.Kind != network.Fuse {
-			continue
-		}
-		if g, ok := weakest[e.Fuse]; ok {
+	weakest, fit := c.weakest(), sync.OnceValue(c.newFitting)
+	for _, i := range c.fuseElements() {
+		if g, ok := weakest[c.Network.Elements[i].Fuse]; ok {
 			c.oversized(g, fit)
 		}
 	}
 	c.plates()
 }
 
-// weigh keeps a wire, and the pigtails that it lands on, where they are weaker
-// than what is known of the device.
-func (c *Context) weigh(weakest map[*network.Device]guarded, d *network.Device, w *harness.Wire) {
-	keep := func(g guarded) {
-		if old, ok := weakest[d]; !ok || g.rating.Amps < old.rating.Amps {
-			weakest[d] = g
+// weakest is, for every device, the weakest that it alone protects.
+func (c *Context) weakest() map[*network.Device]guarded {
+	weakest, amps := map[*network.Device]guarded{}, c.deviceAmps()
+	for _, i := range c.of(network.Wire) {
+		w := c.Network.Elements[i].Wire
+		if devices := answering(c.guards(w)); len(devices) > 0 && !c.tooHotThere(w) {
+			c.weigh(w, amps[i], func(g guarded) {
+				for _, d := range devices {
+					if old, ok := weakest[d]; !ok || g.amps < old.amps {
+						g.device = d
+						weakest[d] = g
+					}
+				}
+			})
 		}
 	}
-	if r, ok := c.DeviceAmpacity(w); c.tooHotThere(w) {
-		return
-	} else if ok {
-		keep(guarded{d, r, w.Name, w, w.Origin.Place()})
-	} else {
+	return weakest
+}
+
+// weigh hands over a wire, which may carry so much beside a device, and the
+// pigtails that it lands on.
+func (c *Context) weigh(w *harness.Wire, amps float64, hand func(guarded)) {
+	if math.IsNaN(amps) {
 		c.WaitForAmpacity(w)
+	} else {
+		hand(guarded{amps: amps, wire: w})
 	}
 	for _, e := range w.Ends {
 		if e.Terminal == nil || !e.Terminal.Device.Is(kinds.Load) || e.Terminal.Name == "neg" {
 			continue
 		}
-		if r, ok := c.pigtail(e.Terminal.Device); ok {
-			load := e.Terminal.Device
-			keep(guarded{d, r, load.Name, nil, load.Origin.Place()})
+		load := e.Terminal.Device
+		if r, ok := c.pigtail(load); ok {
+			hand(guarded{amps: r.Amps, load: load})
 		}
 	}
+}
+
+// answering lists the devices that answer for what ways reach, each once.
+func answering(paths []protect.Path) []*network.Device {
+	var list []*network.Device
+	for _, p := range paths {
+		if d := facts.Answering(p); d != nil && !slices.Contains(list, d) {
+			list = append(list, d)
+		}
+	}
+	return list
 }
 
 // pigtailC is the class that a load's own lead is taken to have.
@@ -121,7 +160,7 @@ func (c *Context) pigtail(d *harness.Device) (tables.Rating, bool) {
 }
 
 func (c *Context) oversized(g guarded, fit func() *fitting) {
-	share := 100 * g.device.RatingA / g.rating.Amps
+	share := 100 * g.device.RatingA / g.amps
 	for _, grade := range []struct {
 		name     string
 		severity finding.Severity
@@ -133,13 +172,13 @@ func (c *Context) oversized(g guarded, fit func() *fitting) {
 		if grade.severity == finding.Error && tapped(g.device) && g.wire != nil {
 			return // tap/unprotected says it of the wire
 		}
-		limit := g.rating.Amps * l.Value / 100
+		limit := g.amps * l.Value / 100
 		c.Report(finding.Finding{
 			Severity: grade.severity, At: deviceAt(g.device), Subject: g.device.Name,
-			Message:  fmt.Sprintf("`%s` is %s, and the weakest that it alone protects, `%s`, may carry %s", g.device.Name, amps(g.device.RatingA), g.subject, amps(g.rating.Amps)),
-			Figures:  []string{fmt.Sprintf("%s: %s", g.subject, g.rating), shareOf(share, l.Value)},
+			Message:  fmt.Sprintf("`%s` is %s, and the weakest that it alone protects, `%s`, may carry %s", g.device.Name, amps(g.device.RatingA), g.name(), amps(g.amps)),
+			Figures:  []string{fmt.Sprintf("%s: %s", g.name(), c.rating(g)), shareOf(share, l.Value)},
 			Measured: &g.device.RatingA, Limit: &limit, Unit: "A", Source: source(l.Source),
-			Related: []finding.Related{{Place: g.at, Message: "the weakest that it protects"}},
+			Related: []finding.Related{{Place: g.place(), Message: "the weakest that it protects"}},
 			Fix:     c.fitDevice(g, fit),
 		})
 		return

@@ -3,7 +3,6 @@ package rules
 import (
 	"fmt"
 
-	"hame/check/network"
 	"hame/lang/finding"
 	"hame/lang/harness"
 	"hame/lang/kinds"
@@ -67,9 +66,9 @@ func checkReset(c *Context) {
 // motorsBehind finds the first motor behind each protective device.
 func (c *Context) motorsBehind() map[*harness.Device]*harness.Device {
 	found := map[*harness.Device]*harness.Device{}
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
-		if e.Kind != network.Load || !e.Device.Is(kinds.Load, "motor") {
+		if !e.Device.Is(kinds.Load, "motor") {
 			continue
 		}
 		for _, p := range c.atNode(c.feedNode(i)) {

@@ -33,6 +33,7 @@ var _ = register(&Rule{
 	Bad:     slowExample("30 A; covered }  # want protection/slow"),
 	Good:    slowExample("7.5 A; covered }"),
 	Check:   checkSlow,
+	Long:    true,
 })
 
 // slowExample is a lamp at the end of a long thin wire.
@@ -53,30 +54,32 @@ mode lit { for 1 h }
 
 func checkSlow(c *Context) {
 	worst := map[*network.Device]slowRace{}
-	c.eachRace(func(s slowRace) {
-		switch old, ok := worst[s.device]; {
-		case s.fault.LeastLacks != nil && s.fault.LeastLacks.Setting == "length": // graph/unreachable says so
-		case s.fault.LeastLacks != nil:
-			c.Wait(s.device.Name, *s.fault.LeastLacks, c.declared(*s.fault.LeastLacks))
-		case s.race.Protected:
-		case !ok || s.lostBy() > old.lostBy():
-			worst[s.device] = s
+	c.eachRace(func(s *slowRace) {
+		switch lacks := s.fault.LeastLacks; {
+		case lacks != nil && lacks.Setting == "length": // graph/unreachable says so
+		case lacks != nil:
+			c.Wait(s.device.Name, *lacks, c.declared(*lacks))
+		case !s.inTime():
+			s.run()
+			if old, ok := worst[s.device]; !ok || s.lostBy() > old.lostBy() {
+				worst[s.device] = *s
+			}
 		}
 	})
 	for _, w := range c.Harness.Wires {
-		if _, ok := c.Conductor(w); !ok && len(c.Protect.Wires[w].By) > 0 {
+		if !c.HasConductor(w) && len(c.Protect.Wires[w].By) > 0 {
 			c.WaitForAmpacity(w)
 		}
 	}
 	fit := sync.OnceValue(c.newFitting)
 	for _, i := range c.fuseElements() {
 		if s, ok := worst[c.Network.Elements[i].Fuse]; ok {
-			c.slow(s, fit)
+			c.slow(&s, fit)
 		}
 	}
 }
 
-func (c *Context) slow(s slowRace, fit func() *fitting) {
+func (c *Context) slow(s *slowRace, fit func() *fitting) {
 	d := s.device
 	wire, _ := c.Conductor(s.wire)
 	f := finding.Finding{
@@ -104,7 +107,7 @@ func (c *Context) slow(s slowRace, fit func() *fitting) {
 }
 
 // verdict says how the race ends, in words.
-func (s slowRace) verdict() string {
+func (s *slowRace) verdict() string {
 	name := fmt.Sprintf("`%s`, a %s,", s.device.Name, sized(s.device))
 	if math.IsInf(s.race.OpensS, 1) {
 		return name + " need not open at that at all"

@@ -70,9 +70,9 @@ func checkStall(c *Context) {
 
 // eachStall hands over every motor's stall with the device that answers for it.
 func (c *Context) eachStall(hand func(stall)) {
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
-		if e.Kind != network.Load || !e.Device.Is(kinds.Load, "motor") || e.Load.Hidden() {
+		if !e.Device.Is(kinds.Load, "motor") || e.Load.Hidden() {
 			continue
 		}
 		for _, s := range c.stalls(i) {

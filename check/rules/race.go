@@ -11,16 +11,27 @@ import (
 	"hame/lang/tables"
 )
 
-// slowRace is the race that a device loses by the most.
+// slowRace is a device against a wire at one current; run tells how it ends.
 type slowRace struct {
-	device *network.Device
-	wire   *harness.Wire
-	fault  faults.Fault
-	race   trip.Race
+	device    *network.Device
+	wire      *harness.Wire
+	fault     faults.Fault
+	amps      float64
+	times     trip.Device
+	conductor trip.Conductor
+	race      trip.Race // once it was run
+}
+
+// inTime reports whether the device opens in time: all that is asked of most.
+func (s *slowRace) inTime() bool { return s.times.InTime(s.conductor, s.amps) || s.byTrade() }
+
+func (s *slowRace) run() {
+	s.race = s.times.Against(s.conductor, s.amps)
+	s.race.Protected = s.race.Protected || s.byTrade()
 }
 
 // lostBy is how many times too late the device opens.
-func (s slowRace) lostBy() float64 {
+func (s *slowRace) lostBy() float64 {
 	if math.IsInf(s.race.OpensS, 1) {
 		return math.Inf(1)
 	}
@@ -28,25 +39,37 @@ func (s slowRace) lostBy() float64 {
 }
 
 // eachRace lets the devices on the way to each wire race it, and hands over the
-// race of the one that answers for it.
-func (c *Context) eachRace(hand func(slowRace)) {
+// race of the one that answers for it, not run yet. Who keeps it copies it: the
+// next one comes in its place.
+func (c *Context) eachRace(hand func(*slowRace)) {
+	var s slowRace
 	for _, w := range c.Harness.Wires {
-		wire, known := c.Conductor(w)
-		if !known {
+		paths := c.guards(w)
+		if len(paths) == 0 {
 			continue
 		}
-		shorts := c.Faults.At(w)
-		for _, p := range c.guards(w) {
-			for _, f := range shorts {
-				if f.Source != p.Source || c.batteryToo(w, p) {
-					continue
-				}
-				amps, harmless := c.shortAmps(w, f)
-				if best, found := quickest(p, wire, amps); found && !harmless {
-					best.wire, best.fault = w, f
-					best.race.Protected = best.race.Protected || byTrade(best)
-					hand(best)
-				}
+		if wire, known := c.Conductor(w); known {
+			s.wire, s.conductor = w, wire
+			c.racesOf(&s, paths, hand)
+		}
+	}
+}
+
+// racesOf are those of one wire.
+func (c *Context) racesOf(s *slowRace, paths []protect.Path, hand func(*slowRace)) {
+	shorts := c.Faults.At(s.wire)
+	for _, p := range paths {
+		if c.batteryToo(s.wire, p) {
+			continue
+		}
+		for _, f := range shorts {
+			if f.Source != p.Source {
+				continue
+			}
+			var harmless bool
+			s.fault = f
+			if s.amps, harmless = c.shortAmps(s.wire, f); !harmless && s.quickest(p) {
+				hand(s)
 			}
 		}
 	}
@@ -54,8 +77,8 @@ func (c *Context) eachRace(hand func(slowRace)) {
 
 // byTrade reports whether a link that opens at all is one that the trade's table
 // pairs with the wire, or a thinner one: then it is taken to be in time.
-func byTrade(s slowRace) bool {
-	if s.device.Sort != "link" || math.IsInf(s.race.OpensS, 1) {
+func (s *slowRace) byTrade() bool {
+	if s.device.Sort != "link" || math.IsInf(s.times.SlowestSeconds(s.amps), 1) {
 		return false
 	}
 	for awg := thickestAWG; awg <= thinnestAWG; awg++ {
@@ -107,23 +130,24 @@ func (c *Context) shortAmps(w *harness.Wire, f faults.Fault) (amps float64, harm
 	return f.LeastA, false
 }
 
-// quickest is the race of the device that opens first. Where a fault can get
-// round every device of the way, the biggest of them opens last.
-func quickest(p protect.Path, wire trip.Conductor, amps float64) (slowRace, bool) {
+// quickest takes the device that opens first, of those whose times are known;
+// false where there is none. Where a fault can get round every device of the
+// way, the biggest of them opens last.
+func (s *slowRace) quickest(p protect.Path) bool {
 	devices, latest := p.Alone, false
 	if len(devices) == 0 {
 		devices, latest = p.Chain, true
 	}
-	var best slowRace
+	var bestS float64
+	s.device = nil
 	for _, d := range devices {
 		t, ok := timed(d, d.RatingA)
 		if !ok {
 			continue
 		}
-		r := t.Against(wire, amps)
-		if best.device == nil || latest == (r.OpensS > best.race.OpensS) {
-			best = slowRace{device: d, race: r}
+		if opensS := t.SlowestSeconds(s.amps); s.device == nil || latest == (opensS > bestS) {
+			s.device, s.times, bestS = d, t, opensS
 		}
 	}
-	return best, best.device != nil
+	return s.device != nil
 }

@@ -78,9 +78,9 @@ func (c *Context) modeName(p *states.Point, otherwise string) string {
 // what stands for the machine.
 func (c *Context) loadElements() []int {
 	var list []int
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
-		if e.Kind == network.Load && e.Device != nil && e.Device.Is(kinds.Load) {
+		if e.Device != nil && e.Device.Is(kinds.Load) {
 			list = append(list, i)
 		}
 	}

@@ -33,6 +33,9 @@ type Rule struct {
 	// Positions with a dead short are left out unless Shorts is set.
 	Watch  func(*Context) func(*states.Point)
 	Shorts bool
+	// Long says that Check takes longer than most: it's begun before the others,
+	// so that no processor is left to wait for it.
+	Long bool
 }
 
 // Limit is one threshold of a rule.

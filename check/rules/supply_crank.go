@@ -3,7 +3,6 @@ package rules
 import (
 	"fmt"
 
-	"hame/check/network"
 	"hame/lang/finding"
 	"hame/lang/harness"
 	"hame/lang/kinds"
@@ -55,8 +54,9 @@ func checkCrank(c *Context) {
 			continue
 		}
 		p := c.Survey.Modes[n]
-		for i, e := range c.Network.Elements {
-			if e.Kind != network.Load || !e.Device.Is(kinds.Load) || e.Device.Is(kinds.Load, "starter") ||
+		for _, i := range c.loads() {
+			e := &c.Network.Elements[i]
+			if !e.Device.Is(kinds.Load) || e.Device.Is(kinds.Load, "starter") ||
 				e.Device.Existing || e.Device.Has("critical") || e.Device.Has("meant") || said[e.Device] || !c.On(p, i) || feeds.onStart(i) {
 				continue
 			}

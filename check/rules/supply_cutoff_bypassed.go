@@ -105,8 +105,8 @@ func checkCutoff(c *Context) {
 		u.allElse()
 	}
 	said := map[*harness.Device]bool{}
-	for i, e := range c.Network.Elements {
-		p := u.first[i]
+	for _, i := range c.loads() {
+		e, p := &c.Network.Elements[i], u.first[i]
 		if p == nil || said[e.Device] {
 			continue
 		}

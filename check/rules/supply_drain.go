@@ -104,8 +104,8 @@ func (c *Context) drainOf(battery int, m *harness.Mode, p *states.Point) drain {
 // circuits that are borrowed from, and by loads on standby.
 func (c *Context) standingAmps(p *states.Point) float64 {
 	sum := 0.0
-	for i := range c.Network.Elements {
-		if e := &c.Network.Elements[i]; e.Kind == network.Load && (e.Load.Hidden() || e.Load.StandbyA > 0) {
+	for _, i := range c.loads() {
+		if e := &c.Network.Elements[i]; e.Load.Hidden() || e.Load.StandbyA > 0 {
 			sum += math.Abs(p.Amps(i))
 		}
 	}
@@ -145,10 +145,10 @@ func (c *Context) drained(battery int, d drain) {
 // drawnBy lists what draws the most.
 func (c *Context) drawnBy(p *states.Point) []string {
 	var lines []string
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
 		const nothingA, most = 0.0005, 6
-		if a := math.Abs(p.Amps(i)); e.Kind == network.Load && e.Load.Sort != "converter" && a > nothingA && len(lines) < most {
+		if a := math.Abs(p.Amps(i)); e.Load.Sort != "converter" && a > nothingA && len(lines) < most {
 			lines = append(lines, fmt.Sprintf("`%s` draws %s", drawerName(e), milliamps(a)))
 		}
 	}

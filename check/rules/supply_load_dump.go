@@ -50,8 +50,8 @@ func watchLoadDump(c *Context) func(*states.Point) {
 	first := map[int]*states.Point{}
 	c.kept = first
 	var alternators []int
-	for i, e := range c.Network.Elements {
-		if e.Kind == network.Source && e.Source.Sort == "alternator" && c.holdsBattery(nil, i) {
+	for _, i := range c.Sources() {
+		if e := &c.Network.Elements[i]; e.Source.Sort == "alternator" && c.holdsBattery(nil, i) {
 			alternators = append(alternators, i)
 		}
 	}
@@ -114,7 +114,8 @@ func stringHolds(c *Context, pos, neg *facts.Nodes) bool {
 
 func checkLoadDump(c *Context) {
 	first := c.kept.(map[int]*states.Point)
-	for i, e := range c.Network.Elements {
+	for _, i := range c.Sources() {
+		e := &c.Network.Elements[i]
 		if p := first[i]; p != nil {
 			c.Report(finding.Finding{
 				At: e.Device.Origin.Place(), Subject: e.Device.Name, Mode: c.positionName(p), Source: "ISO 16750-2 load dump",

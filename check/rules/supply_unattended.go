@@ -35,9 +35,10 @@ wire w5 lamp2.neg -> main.neg  2.5 mm2 black 1 m
 // there to leave the machine by: what that leaves on, supply/cutoff-bypassed
 // says.
 func (c *Context) keyless() bool {
-	for _, e := range c.Network.Elements {
+	for _, i := range c.of(network.Contact) {
+		e := &c.Network.Elements[i]
 		keyed := e.Gate.By == network.Key || e.Gate.By == network.Tap && !slices.Equal(e.Gate.Live, []string{"always"})
-		if e.Kind == network.Contact && keyed {
+		if keyed {
 			return false
 		}
 	}
@@ -60,8 +61,8 @@ func watchUnattended(c *Context) func(*states.Point) {
 	if c.keyless() {
 		return func(*states.Point) {}
 	}
-	for i, e := range c.Network.Elements {
-		if e.Kind == network.Load && e.Device.Is(kinds.Load) && !e.Device.Has("meant") && !e.Device.Has("standby") {
+	for _, i := range c.loads() {
+		if e := &c.Network.Elements[i]; e.Device.Is(kinds.Load) && !e.Device.Has("meant") && !e.Device.Has("standby") {
 			u.loads = append(u.loads, i)
 		}
 	}
@@ -118,7 +119,8 @@ func checkUnattended(c *Context) {
 	}
 	said := map[*harness.Device]bool{}
 	words := map[*states.Point]string{} // one position may leave many loads on
-	for i, e := range c.Network.Elements {
+	for _, i := range u.loads {
+		e := &c.Network.Elements[i]
 		if p := u.first[i]; p != nil && !said[e.Device] {
 			said[e.Device] = true
 			if words[p] == "" {

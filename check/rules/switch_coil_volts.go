@@ -73,8 +73,8 @@ func watchCoils(c *Context) func(*states.Point) {
 // coilElements lists the coils of relays.
 func (c *Context) coilElements() []int {
 	var list []int
-	for i := range c.Network.Elements {
-		if e := &c.Network.Elements[i]; e.Kind == network.Load && e.Load.Coil != nil && e.Load.Coil.PullsV > 0 {
+	for _, i := range c.loads() {
+		if e := &c.Network.Elements[i]; e.Load.Coil != nil && e.Load.Coil.PullsV > 0 {
 			list = append(list, i)
 		}
 	}
@@ -144,9 +144,9 @@ func (c *Context) givesIn(p *states.Point, s *network.Element) bool {
 
 func checkCoils(c *Context) {
 	least := c.kept.(map[int]pulling)
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		d := c.Network.Elements[i].Device
-		if l := c.Network.Elements[i].Load; l != nil && l.Coil != nil && !l.Known {
+		if l := c.Network.Elements[i].Load; l.Coil != nil && !l.Known {
 			c.Wait(d.Name, finding.Need{Name: d.Name, Setting: "coil"}, d.Origin.Place())
 			continue
 		}

@@ -45,9 +45,9 @@ func checkSuppression(c *Context) {
 	said := map[*harness.Device]bool{}
 	var rails *facts.Rails
 	var struck map[int]*harness.Device
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
-		bare := e.Kind == network.Load && (e.Load.Coil != nil || e.Load.Sort == "solenoid") && e.Device.Word("suppress") == "none"
+		bare := (e.Load.Coil != nil || e.Load.Sort == "solenoid") && e.Device.Word("suppress") == "none"
 		if !bare || said[e.Device] {
 			continue
 		}
@@ -65,9 +65,9 @@ func checkSuppression(c *Context) {
 // struck is the first led, module or outlet that each source feeds.
 func (c *Context) struck(rails *facts.Rails) map[int]*harness.Device {
 	first := map[int]*harness.Device{}
-	for i := range c.Network.Elements {
+	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
-		if e.Kind != network.Load || e.Device == nil || !e.Device.Is(kinds.Load, "led", "module", "outlet") {
+		if e.Device == nil || !e.Device.Is(kinds.Load, "led", "module", "outlet") {
 			continue
 		}
 		for _, s := range rails.Of(c.feedNode(i)) {

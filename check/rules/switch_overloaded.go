@@ -87,9 +87,9 @@ func checkContacts(c *Context) {
 func (c *Context) newContacts() []*contact {
 	var list []*contact
 	rails := c.Rails()
-	for i := range c.Network.Elements {
+	for _, i := range c.of(network.Contact) {
 		e := &c.Network.Elements[i]
-		if e.Kind != network.Contact || e.Gate.By == network.Tap {
+		if e.Gate.By == network.Tap {
 			continue
 		}
 		list = append(list, c.newContact(i, rails))

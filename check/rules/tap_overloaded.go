@@ -3,6 +3,8 @@ package rules
 import (
 	"fmt"
 
+	"hame/check/network"
+	"hame/check/states"
 	"hame/lang/finding"
 )
 
@@ -31,31 +33,29 @@ load led marker   { at shelf; draws 27 W; least 9 V }
 wire w4 dash.out   -> marker.pos 2.5 mm2 brown 1 m
 wire w5 marker.neg -> main.neg   2.5 mm2 black 1 m
 `, ""),
-	Watch: watchSteady,
+	Watch: watchTaps,
 	Check: checkTapOverloaded,
 })
 
+func watchTaps(c *Context) func(*states.Point) { return c.watchLasting(tapped) }
+
 func checkTapOverloaded(c *Context) {
-	for _, i := range c.fuseElements() {
-		d := c.Network.Elements[i].Fuse
-		if !tapped(d) {
-			continue
-		}
+	for _, x := range c.kept.([]lasting) {
+		d := c.Network.Elements[x.element].Fuse
 		for _, setting := range []string{"behind", "carries"} {
 			if !d.Of.Has(setting) {
 				c.Wait(d.Name, finding.Need{Name: d.Name, Setting: setting}, d.Of.Origin.Place())
 			}
 		}
 		if l := c.steadyLimit(d); d.RatingA > 0 && len(d.Of.Terminals[0].Wires) > 0 {
-			if s := c.steady(i); s.amps > d.RatingA*l.Value/100*(1+1e-9) {
-				c.tapOverloaded(i, s)
+			if s := c.steady(x); s.amps > d.RatingA*l.Value/100*(1+1e-9) {
+				c.tapOverloaded(d, s)
 			}
 		}
 	}
 }
 
-func (c *Context) tapOverloaded(element int, s steadiest) {
-	d := c.Network.Elements[element].Fuse
+func (c *Context) tapOverloaded(d *network.Device, s steadiest) {
 	l, severity := c.steadyLimit(d), finding.Warning
 	if full, ok := c.Practice.Limit("device_load", "error"); ok && s.amps > d.RatingA*full.Value/100*(1+1e-9) {
 		l, severity = full, finding.Error

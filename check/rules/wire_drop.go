@@ -2,9 +2,9 @@ package rules
 
 import (
 	"fmt"
+	"slices"
 
 	"hame/check/facts"
-	"hame/check/network"
 	"hame/check/states"
 	"hame/lang/finding"
 	"hame/lang/harness"
@@ -84,8 +84,8 @@ func watchDrop(c *Context) func(*states.Point) {
 // not coils nor what stands for the machine.
 func (c *Context) dropLoads() []int {
 	var list []int
-	for i := range c.Network.Elements {
-		if e := &c.Network.Elements[i]; e.Kind == network.Load && e.Load.Coil == nil && !e.Load.Hidden() {
+	for _, i := range c.loads() {
+		if e := &c.Network.Elements[i]; e.Load.Coil == nil && !e.Load.Hidden() {
 			list = append(list, i)
 		}
 	}
@@ -122,8 +122,7 @@ func (c *Context) overAmpacity(w *harness.Wire) bool {
 func (c *Context) worstLoss(u *unrun, load int) (loss, bool) {
 	var worst loss
 	found := false
-	take := func(p *states.Point, m *harness.Mode, tempC func(*harness.Wire) float64) {
-		d, ok := c.DropTo(p, load, c.bearable(tempC))
+	take := func(d facts.Drop, ok bool, p *states.Point, m *harness.Mode) {
 		if !ok || !c.wayKnown(d) {
 			return
 		}
@@ -133,43 +132,35 @@ func (c *Context) worstLoss(u *unrun, load int) (loss, bool) {
 	}
 	for n, p := range c.Survey.Modes {
 		if c.On(p, load) && !c.Shorted(p) {
-			take(p, c.Harness.Modes[n], func(w *harness.Wire) float64 { return c.ModeC(w, n) })
+			d, ok := c.DropIn(n, load)
+			take(d, ok, p, c.Harness.Modes[n])
 		}
 	}
 	if p := u.at[load]; p != nil && !u.ran[load] {
-		take(p, nil, c.WorstC)
+		d, ok := c.DropTo(p, load, func(w *harness.Wire) float64 { return c.BorneC(w, c.WorstC(w)) })
+		take(d, ok, p, nil)
 	}
 	return worst, found
 }
 
-// bearable caps a temperature at the insulation's class: what is hotter is not
-// judged by its drop.
-func (c *Context) bearable(tempC func(*harness.Wire) float64) func(*harness.Wire) float64 {
-	return func(w *harness.Wire) float64 {
-		if cable, ok := w.Cable(); ok {
-			return min(tempC(w), cable.TemperatureC)
-		}
-		return tempC(w)
-	}
-}
-
 // wayKnown waits for the gauge or length of a wire on the way that lacks it.
 func (c *Context) wayKnown(d facts.Drop) bool {
-	for _, s := range d.Way {
-		w := c.Network.Elements[s.Element].Wire
-		switch {
-		case w == nil || w.AreaMM2 > 0 && w.HasLength:
-		case w.AreaMM2 == 0:
-			c.Wait(c.Network.Elements[d.Load].Name, finding.Need{Name: w.Name, Setting: "gauge"}, w.Origin.Place())
-			return false
-		case w.Ends[0].Place() != nil && w.Ends[1].Place() != nil: // graph/unreachable says so
-			return false
-		default:
-			c.waitForPlace(w)
-			return false
-		}
+	return !slices.ContainsFunc(d.Way, func(s facts.Loss) bool { return !c.measured(s.Element, d.Load) })
+}
+
+// measured waits, for a load, for what a wire on its way lacks.
+func (c *Context) measured(element, load int) bool {
+	w := c.Network.Elements[element].Wire
+	switch {
+	case w == nil || w.AreaMM2 > 0 && w.HasLength:
+		return true
+	case w.AreaMM2 == 0:
+		c.Wait(c.Network.Elements[load].Name, finding.Need{Name: w.Name, Setting: "gauge"}, w.Origin.Place())
+	case w.Ends[0].Place() != nil && w.Ends[1].Place() != nil: // graph/unreachable says so
+	default:
+		c.waitForPlace(w)
 	}
-	return true
+	return false
 }
 
 // lossy reports the loads that lose the most of their volts in one wire.

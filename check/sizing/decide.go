@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"hame/check/network"
-	"hame/check/states"
 	"hame/check/wording"
 	"hame/lang/finding"
 	"hame/lang/harness"
@@ -106,21 +105,16 @@ func (v *verdict) dropOf(load string) float64 {
 		for i := range f.Network.Elements {
 			e := &f.Network.Elements[i]
 			if e.Kind == network.Load && e.Device != nil && e.Device.Name == load && f.On(point, i) {
-				worst = max(worst, v.lost(point, i, n))
+				worst = max(worst, v.lost(i, n))
 			}
 		}
 	}
 	return worst
 }
 
-func (v *verdict) lost(point *states.Point, load, mode int) float64 {
+func (v *verdict) lost(load, mode int) float64 {
 	f := v.run.Facts
-	drop, ok := f.DropTo(point, load, func(w *harness.Wire) float64 {
-		if cable, insulated := w.Cable(); insulated {
-			return min(f.ModeC(w, mode), cable.TemperatureC)
-		}
-		return f.ModeC(w, mode)
-	})
+	drop, ok := f.DropIn(mode, load)
 	sum := 0.0
 	for _, s := range drop.Way {
 		if ok && f.Network.Elements[s.Element].Kind != network.Diode {

@@ -92,7 +92,7 @@ func (d Device) SlowestSeconds(amps float64) float64 {
 	if d.link != nil {
 		return d.link.slowest(math.Abs(amps))
 	}
-	return along(d.gates, d.percent(amps), func(g tables.Gate) float64 { return g.MaxS })
+	return along(d.gates, d.percent(amps), slowest)
 }
 
 // FastestSeconds gives the shortest after which the device may open at a
@@ -102,10 +102,59 @@ func (d Device) FastestSeconds(amps float64) float64 {
 		return d.link.fastest(math.Abs(amps))
 	}
 	percent := d.percent(amps)
-	if i := slices.IndexFunc(d.gates, mustOpen); i <= 0 || !(percent > d.gates[i-1].Percent) {
+	if d.mustHold(percent) {
 		return math.Inf(1)
 	}
-	return along(d.gates, percent, func(g tables.Gate) float64 { return g.MinS })
+	return along(d.gates, percent, fastest)
+}
+
+func slowest(g tables.Gate) float64 { return g.MaxS }
+
+func fastest(g tables.Gate) float64 { return g.MinS }
+
+// mustHold tells whether the gates let no device open at a share of its rating.
+func (d Device) mustHold(percent float64) bool { return !(percent > d.holdsPercent()) }
+
+// holdsPercent is the greatest share of the rating at which the gates let no
+// device open; +Inf where they let none at any.
+func (d Device) holdsPercent() float64 {
+	i := slices.IndexFunc(d.gates, mustOpen)
+	if i <= 0 {
+		return math.Inf(1)
+	}
+	return d.gates[i-1].Percent
+}
+
+// holdsA is a current below which the device must hold.
+func (d Device) holdsA() float64 {
+	if d.link != nil {
+		return d.link.steadyA()
+	}
+	const digits = 1 - 1e-9
+	return d.holdsPercent() / 100 * d.ratingA * digits
+}
+
+// fastestLeast is no more than FastestSeconds, and +Inf where that is: one of
+// the figures that it lies between, without the way between them.
+func (d Device) fastestLeast(amps float64) float64 {
+	if d.link != nil {
+		return d.link.fastest(math.Abs(amps))
+	}
+	percent := d.percent(amps)
+	if d.mustHold(percent) {
+		return math.Inf(1)
+	}
+	least, _ := span(d.gates, percent, fastest)
+	return least
+}
+
+// slowestMost is no less than SlowestSeconds.
+func (d Device) slowestMost(amps float64) float64 {
+	if d.link != nil {
+		return d.link.slowest(math.Abs(amps))
+	}
+	_, most := span(d.gates, d.percent(amps), slowest)
+	return most
 }
 
 // mustOpen tells whether a gate sets a longest time at all.
@@ -121,16 +170,47 @@ func (d Device) percent(amps float64) float64 {
 
 // along reads one edge of the gates at a share of the rating.
 func along(gates []tables.Gate, percent float64, edge func(tables.Gate) float64) float64 {
-	i := slices.IndexFunc(gates, func(g tables.Gate) bool { return percent < g.Percent })
+	i := gateAbove(gates, percent)
 	switch {
-	case len(gates) == 0 || i == 0:
+	case i == 0:
 		return math.Inf(1)
-	case i < 0:
-		last := gates[len(gates)-1]
-		share := last.Percent / percent
-		return edge(last) * share * share
+	case i == len(gates):
+		return beyond(gates[i-1], percent, edge)
 	}
 	return logLog(gates[i-1].Percent, edge(gates[i-1]), gates[i].Percent, edge(gates[i]), percent)
+}
+
+// gateAbove is the first gate above a share of the rating; their number where
+// there is none.
+func gateAbove(gates []tables.Gate, percent float64) int {
+	i := 0
+	for i < len(gates) && !(percent < gates[i].Percent) {
+		i++
+	}
+	return i
+}
+
+// beyond is past the last gate, where the let-through I2t holds.
+func beyond(last tables.Gate, percent float64, edge func(tables.Gate) float64) float64 {
+	share := last.Percent / percent
+	return edge(last) * share * share
+}
+
+// span is what along lies between, but for its last digits.
+func span(gates []tables.Gate, percent float64, edge func(tables.Gate) float64) (least, most float64) {
+	i := gateAbove(gates, percent)
+	switch {
+	case i == 0:
+		return math.Inf(1), math.Inf(1)
+	case i == len(gates):
+		s := beyond(gates[i-1], percent, edge)
+		return s, s
+	}
+	below, above := edge(gates[i-1]), edge(gates[i])
+	if math.IsInf(below, 1) {
+		return below, below
+	}
+	return min(below, above), max(below, above)
 }
 
 // logLog draws a straight line on logarithms. From a gate without an upper

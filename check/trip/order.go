@@ -22,36 +22,53 @@ func OutOfOrder(upstream Device, otherA float64, next Device, mostA float64) (fl
 	if !sound(mostA) {
 		return 0, false
 	}
-	for _, amps := range trialCurrents(upstream, otherA, next, mostA) {
-		if !(amps > 0 && amps <= mostA) {
+	var room [trials]float64
+	for _, amps := range trialCurrents(room[:0], upstream, otherA, next, mostA) {
+		// Most pairs are so far apart that no time need be worked out.
+		least, most := upstream.fastestLeast(amps+otherA), next.slowestMost(amps)
+		if math.IsInf(most, 1) || least*(1-alike) >= most*(1+alike) {
 			continue
 		}
-		first := upstream.FastestSeconds(amps + otherA)
-		if math.IsInf(first, 1) { // it holds, as it does at most currents
-			continue
-		}
-		if last := next.SlowestSeconds(amps); !math.IsInf(last, 1) && first < last {
+		if upstream.FastestSeconds(amps+otherA) < next.SlowestSeconds(amps) {
 			return amps, true
 		}
 	}
 	return 0, false
 }
 
-// trialCurrents lists the currents to look at, rising.
-func trialCurrents(upstream Device, otherA float64, next Device, mostA float64) []float64 {
-	currents := append(next.corners(), mostA)
+const (
+	// trials is room for the currents of OutOfOrder.
+	trials = 192
+	// alike is more than the last digits of a time.
+	alike = 1e-9
+)
+
+// trialCurrents lists the currents to look at, rising, without those
+// at which the upstream device must hold: most of all.
+func trialCurrents(list []float64, upstream Device, otherA float64, next Device, mostA float64) []float64 {
+	least, holdsA := mostA, upstream.holdsA()
+	try := func(amps float64) {
+		if amps > 0 && amps <= mostA && !(math.Abs(amps+otherA) < holdsA) {
+			list = append(list, amps)
+		}
+	}
+	for _, amps := range next.corners() {
+		try(amps)
+		least = min(least, amps)
+	}
 	for _, amps := range upstream.corners() {
-		currents = append(currents, amps-otherA)
+		try(amps - otherA)
+		least = min(least, amps-otherA)
 	}
-	amps := slices.Min(currents)
-	if !(amps > mostA/1e6) {
-		amps = mostA / 1e6
+	if !(least > mostA/1e6) {
+		least = mostA / 1e6
 	}
-	for ; amps < mostA; amps *= 1.1 {
-		currents = append(currents, amps)
+	for amps := least; amps < mostA; amps *= 1.1 {
+		try(amps)
 	}
-	slices.Sort(currents)
-	return currents
+	try(mostA)
+	slices.Sort(list)
+	return list
 }
 
 // corners lists the currents where the device's times change their slope, and
@@ -62,7 +79,7 @@ func (d Device) corners() []float64 {
 		steady := d.link.steadyA()
 		return []float64{steady * past, 1.05 * steady, 1.5 * steady, 3 * steady, 10 * steady}
 	}
-	var amps []float64
+	amps := make([]float64, 0, 2*len(d.gates))
 	for _, g := range d.gates {
 		at := g.Percent / 100 * d.ratingA
 		amps = append(amps, at, at*past)

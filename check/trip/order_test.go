@@ -1,7 +1,10 @@
 package trip
 
 import (
+	"math"
 	"testing"
+
+	"pgregory.net/rapid"
 
 	"hame/lang/tables"
 )
@@ -88,4 +91,30 @@ func BenchmarkOutOfOrder(b *testing.B) {
 	for b.Loop() {
 		OutOfOrder(up, 10, next, 2000)
 	}
+}
+
+// The bounds that spare OutOfOrder most times leave out no current that is out
+// of order, nor does the list of those to look at.
+func TestOutOfOrderLeavesNothingOut(t *testing.T) {
+	families := []string{"blade", "maxi", "mini"}
+	rapid.Check(t, func(t *rapid.T) {
+		up, _ := NewFuse(rapid.SampledFrom(families).Draw(t, "up"), rapid.Float64Range(1, 100).Draw(t, "rating"))
+		next, _ := NewFuse(rapid.SampledFrom(families).Draw(t, "next"), rapid.Float64Range(1, 100).Draw(t, "next rating"))
+		otherA, mostA := rapid.Float64Range(0, 50).Draw(t, "others"), rapid.Float64Range(1, 3000).Draw(t, "most")
+		found, out := OutOfOrder(up, otherA, next, mostA)
+		if out && !CanOpenFirst(up, found+otherA, next, found) {
+			t.Fatalf("%g A is in order", found)
+		}
+		var room [trials]float64
+		for _, amps := range trialCurrents(room[:0], up, otherA, next, mostA) {
+			if (!out || amps < found) && CanOpenFirst(up, amps+otherA, next, amps) && !math.IsInf(next.SlowestSeconds(amps), 1) {
+				t.Fatalf("%g A is out of order, and %g A (%v) was found", amps, found, out)
+			}
+		}
+		for _, c := range next.corners() {
+			if c <= mostA && (!out || c < found) && CanOpenFirst(up, c+otherA, next, c) && !math.IsInf(next.SlowestSeconds(c), 1) {
+				t.Fatalf("%g A, a corner, is out of order, and %g A (%v) was found", c, found, out)
+			}
+		}
+	})
 }

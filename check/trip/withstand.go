@@ -65,18 +65,39 @@ func (c Conductor) WithstandSeconds(amps float64) float64 {
 	if amps == 0 {
 		return math.Inf(1)
 	}
-	adiabatic := c.WithstandA2S() / (amps * amps)
-	switch {
-	case math.IsNaN(adiabatic):
-		return 0
-	case adiabatic <= AdiabaticS:
-		return adiabatic
+	seconds, more := c.adiabaticSeconds(amps)
+	if !more {
+		return seconds
 	}
 	longer := heat.TransientSeconds(c.Wire, amps, c.InsulationC, c.FinalC, c.AmbientC)
 	if math.IsNaN(longer) {
 		return 0
 	}
 	return max(AdiabaticS, longer)
+}
+
+// adiabaticSeconds is how long the conductor stands a current above zero by (k S)2
+// alone, up to AdiabaticS; more where the heat model says for how long beyond.
+func (c Conductor) adiabaticSeconds(amps float64) (seconds float64, more bool) {
+	seconds = c.WithstandA2S() / (amps * amps)
+	switch {
+	case math.IsNaN(seconds):
+		return 0, false
+	case seconds <= AdiabaticS:
+		return seconds, false
+	}
+	return AdiabaticS, true
+}
+
+// Stands tells whether WithstandSeconds is at least so long. Within AdiabaticS,
+// where most devices open, the heat model need not be asked.
+func (c Conductor) Stands(amps, seconds float64) bool {
+	if amps != 0 && seconds <= AdiabaticS {
+		if least, more := c.adiabaticSeconds(amps); !more || heat.Warms(c.Wire, amps, c.InsulationC, c.FinalC, c.AmbientC) {
+			return seconds <= least
+		}
+	}
+	return seconds <= c.WithstandSeconds(amps)
 }
 
 // Race is a device against a conductor at one current.
@@ -96,4 +117,10 @@ func (d Device) Against(c Conductor, amps float64) Race {
 	}
 	r.Protected = !math.IsInf(r.OpensS, 1) && r.OpensS <= r.WithstandS
 	return r
+}
+
+// InTime tells how Against ends, and no more.
+func (d Device) InTime(c Conductor, amps float64) bool {
+	opensS := d.SlowestSeconds(amps)
+	return !math.IsInf(opensS, 1) && c.Stands(amps, opensS)
 }

@@ -129,3 +129,19 @@ func BenchmarkAgainst(b *testing.B) {
 		d.Against(c, 80)
 	}
 }
+
+// InTime is how Against ends, whatever it leaves unasked.
+func TestInTime(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cable, _ := tables.Cable(rapid.SampledFrom(tables.CableNames()).Draw(t, "cable"))
+		c := ConductorOf(cable, tables.Gauge(rapid.IntRange(-3, 20).Draw(t, "awg")), rapid.Float64Range(-20, 2000).Draw(t, "ambient"))
+		if rapid.IntRange(0, 9).Draw(t, "unknown wire") == 0 {
+			c.Wire = heat.Wire{}
+		}
+		d, _ := NewFuse(rapid.SampledFrom([]string{"blade", "maxi", "mini"}).Draw(t, "family"), rapid.Float64Range(1, 100).Draw(t, "rating"))
+		amps := rapid.Float64Range(0, 2000).Draw(t, "amps")
+		if race := d.Against(c, amps); d.InTime(c, amps) != race.Protected {
+			t.Fatalf("%+v", race)
+		}
+	})
+}
