@@ -43,10 +43,7 @@ func Find(n *network.Network) *Result {
 // At lists the faults at a wire's far end, seen from each source that reaches
 // it; none for a return.
 func (r *Result) At(w *harness.Wire) []Fault {
-	e, ok := r.n.OfWire[w]
-	if !ok {
-		return nil
-	}
+	e := r.n.OfWire(w)
 	var list []Fault
 	for _, t := range r.trees {
 		if _, far, reached := t.ends(e); reached {

@@ -20,7 +20,7 @@ func (s *sides) Feed(n int) bool { return s.feeds[n] }
 
 // Side says on which side a wire lies.
 func (n *Network) Side(w *harness.Wire) figures.Side {
-	e := n.Elements[n.OfWire[w]]
+	e := n.Elements[n.OfWire(w)]
 	switch {
 	case n.returns[e.A] || n.returns[e.B]:
 		return figures.Return

@@ -21,7 +21,7 @@ func (b *builder) wire(w *harness.Wire) {
 		ends[i] = node(e.Terminal)
 		ohm += landingOhm(e)
 	}
-	b.n.OfWire[w] = b.add(Element{Kind: Wire, A: ends[0], B: ends[1], Ohm: ohm, Name: w.Name, Wire: w})
+	b.add(Element{Kind: Wire, A: ends[0], B: ends[1], Ohm: ohm, Name: w.Name, Wire: w})
 }
 
 // unknownLengthM and unknownArea stand in where a wire lacks its length or

@@ -79,7 +79,7 @@ func (c *Context) atNode(node int) []protect.Path {
 // the wire.
 func (c *Context) guards(w *harness.Wire) []protect.Path {
 	var list []protect.Path
-	for _, p := range c.Protect.Wires[w].Paths {
+	for _, p := range c.Protect.Cover(w).Paths {
 		switch {
 		case !p.Bare:
 			list = append(list, p)

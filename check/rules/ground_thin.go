@@ -148,7 +148,7 @@ func (c *Context) weakestFeeds() map[*network.Device]float64 {
 	least := map[*network.Device]float64{}
 	for _, w := range c.Harness.Wires {
 		r, known := c.DeviceAmpacity(w)
-		for _, p := range c.Protect.Wires[w].Paths {
+		for _, p := range c.Protect.Cover(w).Paths {
 			d := facts.Answering(p)
 			if d == nil || !known {
 				continue
@@ -238,7 +238,7 @@ func (c *Context) feedOf(w *harness.Wire) *harness.Wire {
 // ownLoads lists the loads that have a return wire for themselves.
 func (c *Context) ownLoads(w *harness.Wire) []int {
 	var list []int
-	e := &c.Network.Elements[c.Network.OfWire[w]]
+	e := &c.Network.Elements[c.Network.OfWire(w)]
 	for _, node := range []int{e.A, e.B} {
 		if len(c.wiresAt(node)) != 1 {
 			continue

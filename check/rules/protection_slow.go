@@ -64,7 +64,7 @@ func checkSlow(c *Context) {
 		}
 	})
 	for _, w := range c.Harness.Wires {
-		if _, ok := c.Conductor(w); !ok && len(c.Protect.Wires[w].By) > 0 {
+		if _, ok := c.Conductor(w); !ok && len(c.Protect.Cover(w).By) > 0 {
 			c.WaitForAmpacity(w)
 		}
 	}

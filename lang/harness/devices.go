@@ -209,7 +209,7 @@ func (b *binder) device(d declared, t *syntax.Device) {
 	}
 	b.special(dev)
 	b.terminals(dev)
-	e.device = dev
+	e.device, dev.Index = dev, len(b.h.Devices)
 	b.h.Devices = append(b.h.Devices, dev)
 }
 

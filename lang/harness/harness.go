@@ -173,6 +173,7 @@ func (b *Bundle) Zones() []*Zone {
 // Device is one device with its terminals.
 type Device struct {
 	Name      string
+	Index     int // in the harness's Devices
 	Kind      *kinds.Kind
 	Origin    Origin
 	At        *Place // nil where not declared
@@ -257,6 +258,7 @@ func (e End) Place() *Place {
 // Wire is one wire, routed.
 type Wire struct {
 	Name       string
+	Index      int // in the harness's Wires
 	Origin     Origin
 	Ends       [2]End
 	Auto       bool // its gauge is still to be chosen

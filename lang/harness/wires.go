@@ -43,7 +43,7 @@ func (b *binder) wire(d declared, t *syntax.Wire) {
 	if e == nil {
 		return
 	}
-	e.wire = w
+	e.wire, w.Index = w, len(b.h.Wires)
 	b.h.Wires = append(b.h.Wires, w)
 	for _, end := range w.Ends {
 		if end.Terminal != nil {
