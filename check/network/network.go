@@ -32,7 +32,7 @@ type Element struct {
 	Wire     *harness.Wire
 	Terminal *harness.Terminal // A's terminal, where it has one
 	Fuse     *Device           // of a Fuse
-	Gate     Gate              // of a Contact
+	Gate     *Gate             // of a Contact; one that says nothing of all others
 	Load     *LoadSpec         // of a Load
 	Source   *SourceSpec       // of a Source
 }
@@ -136,7 +136,14 @@ type builder struct {
 	systemV float64
 }
 
+// noGate is that of all elements but contacts: most are none, and a gate is as big
+// as the rest of an element.
+var noGate Gate
+
 func (b *builder) add(e Element) int {
+	if e.Gate == nil {
+		e.Gate = &noGate
+	}
 	b.n.Elements = append(b.n.Elements, e)
 	return len(b.n.Elements) - 1
 }
