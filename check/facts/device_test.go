@@ -47,8 +47,8 @@ mode lit { key on }
 	}
 	lit := figuresOf(t, f, "h1").Modes[0]
 	p := f.Survey.Modes[0]
-	lost := *wire.CurrentA * (f.Network.Elements[f.Network.OfWire[f.Harness.Wires[1]]].Ohm + f.Network.Elements[f.Network.OfWire[f.Harness.Wires[2]]].Ohm)
-	back := p.Volts(f.Network.Elements[f.Network.OfWire[f.Harness.Wires[0]]].B) - p.Volts(f.Network.Elements[f.Network.OfWire[f.Harness.Wires[0]]].A)
+	lost := *wire.CurrentA * (f.Network.Elements[f.Network.OfWire(f.Harness.Wires[1])].Ohm + f.Network.Elements[f.Network.OfWire(f.Harness.Wires[2])].Ohm)
+	back := p.Volts(f.Network.Elements[f.Network.OfWire(f.Harness.Wires[0])].B) - p.Volts(f.Network.Elements[f.Network.OfWire(f.Harness.Wires[0])].A)
 	if got, want := *tap.Volts, *lit.Volts+lost+back; math.Abs(got-want) > 1e-4 {
 		t.Errorf("%g V at the tap; the load gets %g V, and with what is lost that is %g V", got, *lit.Volts, want)
 	}

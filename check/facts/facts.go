@@ -134,10 +134,8 @@ func (f *Facts) wire(w *harness.Wire) *figures.Wire {
 	if r, ok := f.Ampacity(w); ok {
 		fw.Ampacity = &r
 	}
-	cover := f.Protect.Wires[w]
-	for _, d := range cover.By {
-		fw.ProtectedBy = append(fw.ProtectedBy, d.Name)
-	}
+	cover := f.Protect.Cover(w)
+	fw.ProtectedBy = cover.Names()
 	fw.UnprotectedM = f.unprotected(w, cover)
 	f.flows(w, fw)
 	return fw
@@ -207,7 +205,7 @@ func (f *Facts) unprotected(w *harness.Wire, c *protect.Cover) *float64 {
 
 // flows fills in a wire's currents.
 func (f *Facts) flows(w *harness.Wire, fw *figures.Wire) {
-	i := f.Network.OfWire[w]
+	i := f.Network.OfWire(w)
 	worst := f.Survey.Worst[i]
 	if f.Judged() {
 		fw.WorstA = figures.Amount(clean(math.Abs(worst.Amps)))

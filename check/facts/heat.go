@@ -93,7 +93,7 @@ func (w *warmer) bundled(b *harness.Bundle) *warmBundle {
 		wire, ok := w.cable(m)
 		out.known = out.known && ok
 		out.model.Wires = append(out.model.Wires, wire)
-		out.elements = append(out.elements, w.f.Network.OfWire[m])
+		out.elements = append(out.elements, w.f.Network.OfWire(m))
 	}
 	out.model.BoreMM, out.model.CoverDiameterMM = sheath(b.Cover, b.DiameterMM)
 	return out
@@ -107,7 +107,7 @@ func (w *warmer) alone(m *harness.Wire) looseWire {
 			zones = append(zones, p.Zone)
 		}
 	}
-	out := looseWire{wire: m, element: w.f.Network.OfWire[m], placed: len(zones) > 0}
+	out := looseWire{wire: m, element: w.f.Network.OfWire(m), placed: len(zones) > 0}
 	cable, ok := w.cable(m)
 	out.ambientC, out.known = hottest(zones)
 	out.known = out.known && ok

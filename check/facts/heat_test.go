@@ -100,7 +100,7 @@ func TestBundledWire(t *testing.T) {
 	}
 	for _, name := range []string{"w3", "w4", "w6", "w7"} {
 		p := warmth(t, covered, name).At
-		a, b := p.Amps(covered.Network.OfWire[wire(t, covered, "w3")]), p.Amps(covered.Network.OfWire[wire(t, covered, "w4")])
+		a, b := p.Amps(covered.Network.OfWire(wire(t, covered, "w3"))), p.Amps(covered.Network.OfWire(wire(t, covered, "w4")))
 		if math.Min(a, b) > 0.1 {
 			t.Errorf("%s: both throws carry: %g and %g A", name, a, b)
 		}

@@ -21,7 +21,7 @@ wire w5 lamp.neg    -> main.neg    4 mm2 black 1 m
 mode start { key start; engine cranking }
 mode lit   { key on }
 `)
-	lead := f.Network.OfWire[f.Harness.Wires[0]]
+	lead := f.Network.OfWire(f.Harness.Wires[0])
 	const lampA, starterA = 54 / 12.5, 180
 	if got := f.Survey.Worst[lead].Amps; got < starterA {
 		t.Errorf("the survey's worst is %.1f A", got)
@@ -30,11 +30,11 @@ mode lit   { key on }
 	if math.Abs(steady.Amps-lampA) > 0.2 || steady.At == nil || steady.At.Engine == "cranking" {
 		t.Errorf("%.2f A lastingly, want about %.2f A", steady.Amps, lampA)
 	}
-	starter := f.Network.OfWire[f.Harness.Wires[1]]
+	starter := f.Network.OfWire(f.Harness.Wires[1])
 	if got := f.Steady(starter); got.Amps != 0 || got.At != nil {
 		t.Errorf("the starter's own cable has %.2f A lastingly", got.Amps)
 	}
-	lamp := f.Network.OfWire[f.Harness.Wires[3]]
+	lamp := f.Network.OfWire(f.Harness.Wires[3])
 	if f.Steady(lamp) != f.Survey.Worst[lamp] && f.Survey.Worst[lamp].At.Engine != "cranking" {
 		t.Error("what is not worst while cranking is the survey's own")
 	}

@@ -31,10 +31,10 @@ type Result struct {
 // Find works it out: one tree of least resistances per source, and one of its
 // returns.
 func Find(n *network.Network) *Result {
-	r := &Result{n: n}
+	r, g := &Result{n: n}, newGrower(n)
 	for i := range n.Elements {
 		if n.Elements[i].Kind == network.Source {
-			r.trees = append(r.trees, newTree(n, i))
+			r.trees = append(r.trees, g.tree(i))
 		}
 	}
 	return r
@@ -43,10 +43,7 @@ func Find(n *network.Network) *Result {
 // At lists the faults at a wire's far end, seen from each source that reaches
 // it; none for a return.
 func (r *Result) At(w *harness.Wire) []Fault {
-	e, ok := r.n.OfWire[w]
-	if !ok {
-		return nil
-	}
+	e := r.n.OfWire(w)
 	var list []Fault
 	for _, t := range r.trees {
 		if _, far, reached := t.ends(e); reached {
@@ -76,7 +73,7 @@ func (t *tree) ends(element int) (near, far int, reached bool) {
 	switch {
 	case a == nil || b == nil:
 		return e.A, e.B, false
-	case a.via == element || b.via != element && a.ohm() > b.ohm():
+	case int(a.via) == element || int(b.via) != element && a.ohm() > b.ohm():
 		return e.B, e.A, true
 	}
 	return e.A, e.B, true
@@ -99,13 +96,15 @@ func (t *tree) fault(node int) Fault {
 }
 
 // devices lists the chain of Fuse elements that ends with one.
-func (t *tree) devices(fuse int) []*network.Device {
-	var list []*network.Device
-	for ; fuse >= 0; fuse = t.before[fuse] {
-		list = append(list, t.n.Elements[fuse].Fuse)
+func (t *tree) devices(fuse int32) []*network.Device {
+	count := 0
+	for at := fuse; at >= 0; at = t.ahead(at) {
+		count++
 	}
-	for i, j := 0, len(list)-1; i < j; i, j = i+1, j-1 {
-		list[i], list[j] = list[j], list[i]
+	list := make([]*network.Device, count)
+	for at := fuse; at >= 0; at = t.ahead(at) {
+		count--
+		list[count] = t.n.Elements[at].Fuse
 	}
 	return list
 }

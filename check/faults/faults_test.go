@@ -131,9 +131,9 @@ func TestAgainstTheNetwork(t *testing.T) {
 	bolted := built(t, strings.Replace(tree, "BOLTED", "1000 A", 1))
 	short := at(t, built(t, strings.Replace(tree, "BOLTED", "5 A", 1)), "w5")
 	var element int
-	for w, i := range bolted.OfWire {
+	for _, w := range bolted.Harness.Wires {
 		if w.Name == "w5" {
-			element = i
+			element = bolted.OfWire(w)
 		}
 	}
 	solver := states.NewSolver(bolted)

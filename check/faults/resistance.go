@@ -17,30 +17,61 @@ const (
 	diodeOhm = 0.01
 )
 
-// resistance is an element's in ohm, cold and hot, and the fact that it lacks.
-func resistance(e *network.Element) (cold, hot float64, lacks *finding.Need) {
-	switch {
-	case e.Kind == network.Diode:
-		return 0, diodeOhm, nil
-	case e.Kind == network.Wire:
-		return wire(e)
-	case e.Kind == network.Joint && e.Device != nil && e.Device.Is(kinds.Supply, "tap"):
-		return run(e)
+// ohms is an element's resistance in ohm.
+type ohms struct{ cold, hot float64 }
+
+// resistances are those of all elements.
+func resistances(n *network.Network) []ohms {
+	list := make([]ohms, len(n.Elements))
+	for i := range list {
+		list[i] = resistance(&n.Elements[i])
 	}
-	return e.Ohm, e.Ohm, nil
+	return list
 }
 
-func wire(e *network.Element) (cold, hot float64, lacks *finding.Need) {
-	w := e.Wire
-	leastC, mostC := temperatures(w)
-	hot = tables.CopperAt(e.Ohm, mostC)
+// resistance is an element's own. Of a wire or run of which lacks says something
+// the cold one is 0.
+func resistance(e *network.Element) ohms {
 	switch {
-	case w.AreaMM2 == 0:
-		return 0, hot, &finding.Need{Name: w.Name, Setting: "gauge"}
-	case !w.HasLength:
-		return 0, hot, &finding.Need{Name: w.Name, Setting: "length"}
+	case e.Kind == network.Diode:
+		return ohms{hot: diodeOhm}
+	case e.Kind == network.Wire:
+		return wire(e)
+	case borrowed(e):
+		return run(e)
 	}
-	return tables.CopperAt(e.Ohm, leastC), hot, nil
+	return ohms{e.Ohm, e.Ohm}
+}
+
+// borrowed: it is the wire of a circuit that is borrowed from.
+func borrowed(e *network.Element) bool {
+	return e.Kind == network.Joint && e.Device != nil && e.Device.Is(kinds.Supply, "tap")
+}
+
+// lacks is the fact without which an element's resistance isn't known, or nil.
+func lacks(e *network.Element) *finding.Need {
+	switch {
+	case e.Kind == network.Wire && e.Wire.AreaMM2 == 0:
+		return &finding.Need{Name: e.Wire.Name, Setting: "gauge"}
+	case e.Kind == network.Wire && !e.Wire.HasLength:
+		return &finding.Need{Name: e.Wire.Name, Setting: "length"}
+	case borrowed(e):
+		for _, setting := range []string{"gauge", "run"} {
+			if !e.Device.Has(setting) {
+				return &finding.Need{Name: e.Device.Name, Setting: setting}
+			}
+		}
+	}
+	return nil
+}
+
+func wire(e *network.Element) ohms {
+	leastC, mostC := temperatures(e.Wire)
+	r := ohms{hot: tables.CopperAt(e.Ohm, mostC)}
+	if lacks(e) == nil {
+		r.cold = tables.CopperAt(e.Ohm, leastC)
+	}
+	return r
 }
 
 // temperatures are the coldest and the hottest that a wire's copper is taken.
@@ -61,13 +92,11 @@ func temperatures(w *harness.Wire) (leastC, mostC float64) {
 }
 
 // run is a borrowed circuit's own wire, of which the class is not known.
-func run(e *network.Element) (cold, hot float64, lacks *finding.Need) {
+func run(e *network.Element) ohms {
 	const classC = 90 // the common one of machine wiring (common practice, no source)
-	hot = tables.CopperAt(e.Ohm, classC)
-	for _, setting := range []string{"gauge", "run"} {
-		if !e.Device.Has(setting) {
-			return 0, hot, &finding.Need{Name: e.Device.Name, Setting: setting}
-		}
+	r := ohms{hot: tables.CopperAt(e.Ohm, classC)}
+	if lacks(e) == nil {
+		r.cold = e.Ohm
 	}
-	return e.Ohm, hot, nil
+	return r
 }

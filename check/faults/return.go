@@ -12,22 +12,27 @@ func (t *tree) placed() {
 		if d.At == nil {
 			continue
 		}
+		var best *spot
 		for _, term := range d.Terminals {
-			if s := t.back.of(term.Index); s != nil && t.n.Return(term.Index) {
-				if old, ok := t.places[d.At]; !ok || s.ohm() < old.ohm() {
-					t.places[d.At] = *s
-				}
+			if s := t.back.of(term.Index); s != nil && t.n.Return(term.Index) && (best == nil || s.ohm() < best.ohm()) {
+				best = s
 			}
+		}
+		if best == nil {
+			continue
+		}
+		if old, ok := t.places[d.At]; !ok || best.ohm() < old.ohm() {
+			t.places[d.At] = *best
 		}
 	}
 }
 
 // beyond finds, for every node of the feed, the best return of the loads that
-// lie behind it.
-func (t *tree) beyond() {
+// lie behind it. nodes are the feed's, in the order of its list.
+func (t *tree) beyond(nodes []int32) {
 	t.below = make([]*spot, len(t.feed.list))
 	for k := len(t.below) - 1; k >= 0; k-- {
-		node, via := t.feed.nodes[k], t.feed.list[k].via
+		node, via := int(nodes[k]), int(t.feed.list[k].via)
 		t.keep(k, t.own(node))
 		if via >= 0 {
 			t.keep(int(t.feed.at[t.across(via, node)])-1, t.below[k])

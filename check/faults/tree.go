@@ -1,6 +1,8 @@
 package faults
 
 import (
+	"slices"
+
 	"hame/check/network"
 	"hame/lang/finding"
 	"hame/lang/harness"
@@ -12,7 +14,6 @@ type tree struct {
 	source int
 	supply supply
 	feed   spots
-	before map[int]int // by Fuse element: the one ahead of it, or -1
 	back   spots
 	places map[*harness.Place]spot // the best return node there
 	below  []*spot                 // by spot of the feed: the best return of the loads beyond, nil for none
@@ -20,9 +21,8 @@ type tree struct {
 
 // spots are what is reached, in the order of their resistance.
 type spots struct {
-	list  []spot
-	nodes []int   // of the list
-	at    []int32 // by node: 1 and its place in the list, 0 where it is not reached
+	list []spot
+	at   []int32 // by node: 1 and its place in the list, 0 where it is not reached
 }
 
 // of is a node's spot, nil where it is not reached.
@@ -35,61 +35,92 @@ func (s *spots) of(node int) *spot {
 
 // spot is a node as a tree reaches it.
 type spot struct {
-	via       int     // the element that leads to it; -1 at the root
 	cold, hot float64 // ohm from the root
 	dropV     float64 // of diodes
-	fuse      int     // the last Fuse element on the way, or -1
 	lacks     *finding.Need
+	via       int32 // the element that leads to it; -1 at the root
+	fuse      int32 // the last Fuse element on the way, or -1
 }
 
 // ohm is what ways are compared by.
-func (s spot) ohm() float64 { return s.cold + s.hot }
+func (s *spot) ohm() float64 { return s.cold + s.hot }
 
-func newTree(n *network.Network, source int) *tree {
-	t := &tree{n: n, source: source, before: map[int]int{}}
+// grower grows the trees of a network, one after the other.
+type grower struct {
+	n    *network.Network
+	ohms []ohms // by element
+	// nodes are those of what was grown last, in the order of its list.
+	nodes []int32
+	// What follows is memory to work in.
+	queue queue
+	list  []spot
+}
+
+func newGrower(n *network.Network) *grower {
+	return &grower{n: n, ohms: resistances(n), list: make([]spot, 0, n.Nodes), nodes: make([]int32, 0, n.Nodes)}
+}
+
+// tree is what one source reaches.
+func (g *grower) tree(source int) *tree {
+	n := g.n
+	t := &tree{n: n, source: source}
 	var negative int
 	t.supply, negative = supplyOf(n, source)
-	hot := n.Hot(source)
-	t.feed = t.grow(hot, func(node int) bool { return n.Return(node) })
-	t.back = t.grow(negative, func(node int) bool { return n.Feed(node) && !n.Return(node) })
+	t.back = g.grow(negative, func(node int) bool { return n.Feed(node) && !n.Return(node) })
 	t.placed()
-	t.beyond()
+	t.feed = g.grow(n.Hot(source), n.Return)
+	t.beyond(g.nodes)
 	return t
 }
 
 // grow reaches all that a node leads to (Dijkstra). What is barred is not entered;
 // diodes lead forwards alone.
-func (t *tree) grow(from int, barred func(int) bool) spots {
-	into := spots{at: make([]int32, t.n.Nodes)}
-	q := queue{{node: from, spot: spot{via: -1, fuse: -1}}}
+func (g *grower) grow(from int, barred func(int) bool) spots {
+	into := spots{list: g.list[:0], at: make([]int32, g.n.Nodes)}
+	q, nodes := g.queue[:0], g.nodes[:0]
+	q.push(visit{node: int32(from), via: -1})
 	for len(q) > 0 {
-		at := q.pop()
-		if into.at[at.node] > 0 {
+		v := q.pop()
+		if into.at[v.node] > 0 {
 			continue
 		}
-		into.list, into.nodes = append(into.list, at.spot), append(into.nodes, at.node)
-		into.at[at.node] = int32(len(into.list))
-		if at.via >= 0 && t.n.Elements[at.via].Kind == network.Fuse {
-			t.before[at.via] = into.of(t.across(at.via, at.node)).fuse
-		}
-		for _, i := range t.n.At[at.node] {
-			next := t.across(i, at.node)
-			if into.at[next] == 0 && t.passes(i, at.node) && !barred(next) {
-				q.push(visit{next, t.step(at.spot, i)})
+		into.list, nodes = append(into.list, g.spot(&into, v)), append(nodes, v.node)
+		into.at[v.node] = int32(len(into.list))
+		for _, i := range g.n.At[v.node] {
+			e := &g.n.Elements[i]
+			next := e.A + e.B - int(v.node)
+			if into.at[next] == 0 && passes(e, int(v.node)) && !barred(next) {
+				q.push(visit{v.cold + g.ohms[i].cold, v.hot + g.ohms[i].hot, int32(next), int32(i)})
 			}
 		}
 	}
+	g.queue, g.list, g.nodes = q, into.list, nodes
+	into.list = slices.Clone(into.list)
 	return into
 }
 
-// across is an element's other end.
-func (t *tree) across(element, node int) int {
-	e := &t.n.Elements[element]
-	return e.A + e.B - node
+// spot is a node where it is reached: it goes on from the one before.
+func (g *grower) spot(in *spots, v visit) spot {
+	if v.via < 0 {
+		return spot{cold: v.cold, hot: v.hot, via: -1, fuse: -1}
+	}
+	e := &g.n.Elements[v.via]
+	s := *in.of(e.A + e.B - int(v.node))
+	s.cold, s.hot, s.via = v.cold, v.hot, v.via
+	if s.lacks == nil {
+		s.lacks = lacks(e)
+	}
+	switch e.Kind {
+	case network.Fuse:
+		s.fuse = v.via
+	case network.Diode:
+		forward, _ := e.Device.SI("forward")
+		s.dropV += forward
+	}
+	return s
 }
 
-func (t *tree) passes(element, from int) bool {
-	e := &t.n.Elements[element]
+func passes(e *network.Element, from int) bool {
 	switch e.Kind {
 	case network.Load, network.Source:
 		return false
@@ -99,20 +130,18 @@ func (t *tree) passes(element, from int) bool {
 	return true
 }
 
-// step goes on from a spot through an element.
-func (t *tree) step(s spot, element int) spot {
+// across is an element's other end.
+func (t *tree) across(element, node int) int {
 	e := &t.n.Elements[element]
-	cold, hot, lacks := resistance(e)
-	next := spot{via: element, cold: s.cold + cold, hot: s.hot + hot, dropV: s.dropV, fuse: s.fuse, lacks: s.lacks}
-	if next.lacks == nil {
-		next.lacks = lacks
+	return e.A + e.B - node
+}
+
+// ahead is the Fuse element that is next to one on the feed's way to the source, or
+// -1.
+func (t *tree) ahead(fuse int32) int32 {
+	e := &t.n.Elements[fuse]
+	if t.feed.of(e.A).via == fuse {
+		return t.feed.of(e.B).fuse
 	}
-	switch e.Kind {
-	case network.Fuse:
-		next.fuse = element
-	case network.Diode:
-		forward, _ := e.Device.SI("forward")
-		next.dropV += forward
-	}
-	return next
+	return t.feed.of(e.A).fuse
 }

@@ -32,7 +32,7 @@ type Element struct {
 	Wire     *harness.Wire
 	Terminal *harness.Terminal // A's terminal, where it has one
 	Fuse     *Device           // of a Fuse
-	Gate     Gate              // of a Contact
+	Gate     *Gate             // of a Contact; one that says nothing of all others
 	Load     *LoadSpec         // of a Load
 	Source   *SourceSpec       // of a Source
 }
@@ -64,10 +64,9 @@ type Network struct {
 	Nodes    int
 	Elements []Element
 	// At lists, for every node, the elements that touch it.
-	At [][]int
-	// OfWire is the element of each wire that has two ends.
-	OfWire map[*harness.Wire]int
-	lows   map[*harness.Device]int // of taps
+	At    [][]int
+	wires int                     // the first wire's element; the others follow in order
+	lows  map[*harness.Device]int // of taps
 	sides
 }
 
@@ -84,6 +83,9 @@ type Device struct {
 	AtPlace *harness.Place
 }
 
+// OfWire is a wire's element.
+func (n *Network) OfWire(w *harness.Wire) int { return n.wires + w.Index }
+
 // Low is the node of the negative that a tap's current returns to.
 func (n *Network) Low(tap *harness.Device) int { return n.lows[tap] }
 
@@ -92,7 +94,7 @@ func node(t *harness.Terminal) int { return t.Index }
 
 // Build makes the graph. It never fails: what is not declared is left out.
 func Build(h *harness.Harness) *Network {
-	b := &builder{n: &Network{Harness: h, OfWire: map[*harness.Wire]int{}, lows: map[*harness.Device]int{}}, systemV: h.SystemV}
+	b := &builder{n: &Network{Harness: h, lows: map[*harness.Device]int{}}, systemV: h.SystemV}
 	b.chassis = map[string][]*harness.Device{}
 	b.n.Elements = make([]Element, 0, about(h))
 	for _, d := range h.Devices {
@@ -104,6 +106,7 @@ func Build(h *harness.Harness) *Network {
 	for _, d := range h.Devices {
 		b.device(d)
 	}
+	b.n.wires = len(b.n.Elements)
 	for _, w := range h.Wires {
 		b.wire(w)
 	}
@@ -133,7 +136,14 @@ type builder struct {
 	systemV float64
 }
 
+// noGate is that of all elements but contacts: most are none, and a gate is as big
+// as the rest of an element.
+var noGate Gate
+
 func (b *builder) add(e Element) int {
+	if e.Gate == nil {
+		e.Gate = &noGate
+	}
 	b.n.Elements = append(b.n.Elements, e)
 	return len(b.n.Elements) - 1
 }

@@ -28,8 +28,9 @@ func (b *builder) protection(d *harness.Device) {
 
 // panelWays lists the devices of a panel's ways, spare ones left out.
 func panelWays(d *harness.Device) []*Device {
-	var list []*Device
-	for _, args := range d.Given("way") {
+	given := d.Given("way")
+	list := make([]*Device, 0, len(given))
+	for _, args := range given {
 		t := d.Terminal(args.RepeatKey())
 		sort := args.Word("device")
 		if t == nil || sort != "fuse" && sort != "breaker" {
@@ -93,18 +94,15 @@ func contactOhm(c tables.Contact) float64 {
 
 func (b *builder) key(d *harness.Device) {
 	for _, k := range keyPositions {
-		b.between(d, "in", k.out, Element{Kind: Contact, Ohm: contactOhm(tables.SwitchContact), Gate: Gate{By: Key, Key: k.live}})
+		b.between(d, "in", k.out, Element{Kind: Contact, Ohm: contactOhm(tables.SwitchContact), Gate: &Gate{By: Key, Key: k.live}})
 	}
 }
 
 func (b *builder) relay(d *harness.Device) {
 	coil := b.between(d, "86", "85", Element{Kind: Load, Name: d.Name, Load: b.coilSpec(d)})
-	make := Element{Kind: Contact, Ohm: contactOhm(tables.RelayContact), Gate: Gate{By: Relay, Coil: coil}}
-	b.between(d, "30", "87", make)
-	if d.Terminal("87a") != nil {
-		make.Gate.Rest = true
-		b.between(d, "30", "87a", make)
-	}
+	ohm := contactOhm(tables.RelayContact)
+	b.between(d, "30", "87", Element{Kind: Contact, Ohm: ohm, Gate: &Gate{By: Relay, Coil: coil}})
+	b.between(d, "30", "87a", Element{Kind: Contact, Ohm: ohm, Gate: &Gate{By: Relay, Coil: coil, Rest: true}})
 }
 
 // contacts adds the poles and throws of a toggle, push or isolator.
@@ -118,7 +116,7 @@ func (b *builder) contacts(d *harness.Device) {
 			continue
 		}
 		throw++
-		b.between(d, in, name, Element{Kind: Contact, Ohm: contactOhm(tables.SwitchContact), Gate: Gate{By: Hand, Throw: throw}})
+		b.between(d, in, name, Element{Kind: Contact, Ohm: contactOhm(tables.SwitchContact), Gate: &Gate{By: Hand, Throw: throw}})
 	}
 }
 

@@ -15,31 +15,44 @@ func (b *builder) rails() {
 			others = append(others, i)
 		}
 	}
+	if len(converters) == 0 {
+		return
+	}
+	fed := make([]bool, b.n.Nodes)
+	for _, s := range others {
+		b.n.walk(b.n.Hot(s), fed, conducts, nil)
+	}
+	by := b.first(converters)
 	for i := range b.n.Elements {
 		e := &b.n.Elements[i]
-		if e.Kind != Load || e.Load.Hidden() || len(converters) == 0 || b.feeds(others, e) {
+		if e.Kind != Load || e.Load.Hidden() {
 			continue
 		}
-		for _, c := range converters {
-			if b.feeds([]int{c}, e) {
-				b.onRail(e, b.n.Elements[c].Source.NominalV)
-				break
-			}
+		if pole := b.live(e); !fed[pole] && by[pole] >= 0 {
+			b.onRail(e, b.n.Elements[by[pole]].Source.NominalV)
 		}
 	}
 }
 
-// feeds reports whether the live pole of one of some sources leads to a load.
-func (b *builder) feeds(sources []int, load *Element) bool {
-	pole := load.A
-	if b.n.Return(pole) {
-		pole = load.B
+// first is, by node, the first of some sources whose live pole leads there; -1
+// where none does. What an earlier one leads to leads no further than it does.
+func (b *builder) first(sources []int) []int {
+	by, seen := make([]int, b.n.Nodes), make([]bool, b.n.Nodes)
+	for node := range by {
+		by[node] = -1
 	}
-	hot := map[int]bool{}
 	for _, s := range sources {
-		hot[b.n.Hot(s)] = true
+		b.n.walkTelling(b.n.Hot(s), seen, conducts, nil, func(node int) { by[node] = s })
 	}
-	return b.n.LedTo(pole, func(node int) bool { return hot[node] }, nil)
+	return by
+}
+
+// live is the pole of a load that is fed.
+func (b *builder) live(load *Element) int {
+	if b.n.Return(load.A) {
+		return load.B
+	}
+	return load.A
 }
 
 // onRail states a load's law again for the rail's volts.

@@ -20,7 +20,7 @@ func (s *sides) Feed(n int) bool { return s.feeds[n] }
 
 // Side says on which side a wire lies.
 func (n *Network) Side(w *harness.Wire) figures.Side {
-	e := n.Elements[n.OfWire[w]]
+	e := &n.Elements[n.OfWire(w)]
 	switch {
 	case n.returns[e.A] || n.returns[e.B]:
 		return figures.Return
@@ -32,7 +32,7 @@ func (n *Network) Side(w *harness.Wire) figures.Side {
 
 // Hot is the pole of a source that is not on the return side.
 func (n *Network) Hot(source int) int {
-	e := n.Elements[source]
+	e := &n.Elements[source]
 	if n.returns[e.A] && !n.returns[e.B] {
 		return e.B
 	}
@@ -61,6 +61,11 @@ func conducts(e *Element) bool { return e.Kind != Load && e.Kind != Source }
 // walk marks what can be reached from a node through elements that pass. It
 // does not enter what is barred, and a diode is passed forwards alone.
 func (n *Network) walk(from int, seen []bool, passes func(*Element) bool, barred []bool) {
+	n.walkTelling(from, seen, passes, barred, func(int) {})
+}
+
+// walkTelling is walk that tells of each node that it marks.
+func (n *Network) walkTelling(from int, seen []bool, passes func(*Element) bool, barred []bool, marked func(int)) {
 	if seen[from] || barred != nil && barred[from] {
 		return
 	}
@@ -69,6 +74,7 @@ func (n *Network) walk(from int, seen []bool, passes func(*Element) bool, barred
 	for len(todo) > 0 {
 		at := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
+		marked(at)
 		for _, i := range n.At[at] {
 			e := &n.Elements[i]
 			if !passes(e) || e.Kind == Diode && at != e.A {
@@ -118,7 +124,8 @@ func returnSeeds(n *Network) []int {
 // poleIn finds a source's pole among marked nodes, a battery's before others.
 func poleIn(n *Network, marked []bool) int {
 	for _, sort := range []string{"battery", "alternator", "converter"} {
-		for _, e := range n.Elements {
+		for i := range n.Elements {
+			e := &n.Elements[i]
 			if e.Kind != Source || e.Source.Sort != sort {
 				continue
 			}
@@ -137,14 +144,14 @@ func poleIn(n *Network, marked []bool) int {
 // no other source's positive is tied to: the bottom of a string.
 func lowestNegative(n *Network) []int {
 	tops := make([]bool, n.Nodes)
-	for _, e := range n.Elements {
-		if e.Kind == Source {
+	for i := range n.Elements {
+		if e := &n.Elements[i]; e.Kind == Source {
 			n.walk(e.A, tops, func(e *Element) bool { return e.Kind == Wire || e.Kind == Joint }, nil)
 		}
 	}
 	for _, sort := range []string{"battery", "alternator", "converter"} {
-		for _, e := range n.Elements {
-			if e.Kind == Source && e.Source.Sort == sort && !tops[e.B] {
+		for i := range n.Elements {
+			if e := &n.Elements[i]; e.Kind == Source && e.Source.Sort == sort && !tops[e.B] {
 				return []int{e.B}
 			}
 		}

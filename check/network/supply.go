@@ -114,7 +114,7 @@ func (b *builder) taps() {
 func (b *builder) tap(d *harness.Device) {
 	out := d.Terminal("out")
 	inside, behind := b.node(), b.node()
-	live := Gate{By: Tap}
+	live := &Gate{By: Tap}
 	if args, ok := d.Args("live"); ok {
 		for _, a := range args.List {
 			live.Live = append(live.Live, a.Word)

@@ -21,7 +21,7 @@ func (b *builder) wire(w *harness.Wire) {
 		ends[i] = node(e.Terminal)
 		ohm += landingOhm(e)
 	}
-	b.n.OfWire[w] = b.add(Element{Kind: Wire, A: ends[0], B: ends[1], Ohm: ohm, Name: w.Name, Wire: w})
+	b.add(Element{Kind: Wire, A: ends[0], B: ends[1], Ohm: ohm, Name: w.Name, Wire: w})
 }
 
 // unknownLengthM and unknownArea stand in where a wire lacks its length or
@@ -56,20 +56,29 @@ func landingOhm(e harness.End) float64 {
 }
 
 // Landing lists the contacts that a wire's end has in it, as the table of
-// contacts names them; none for an end that lands on nothing.
+// contacts names them; none for an end that lands on nothing. They are the asker's
+// to read, not to change.
 func Landing(e harness.End) []tables.Contact {
 	switch {
 	case e.Terminal == nil:
 		return nil
 	case strings.HasPrefix(e.Hardware, "tab"), strings.HasPrefix(e.Hardware, "bullet"):
-		return []tables.Contact{tables.Crimp, tables.Tab}
+		return onTab
 	case e.Hardware == "butt":
-		return []tables.Contact{tables.Splice}
+		return inSplice
 	case e.Hardware != "pin" && e.Hardware != "socket":
-		return []tables.Contact{tables.Crimp, tables.RingOnStud}
+		return onStud
 	}
-	return []tables.Contact{tables.Crimp}
+	return inCavity
 }
+
+// The contacts of an end on a tab, in a splice, on a stud, in a connector's cavity.
+var (
+	onTab    = []tables.Contact{tables.Crimp, tables.Tab}
+	inSplice = []tables.Contact{tables.Splice}
+	onStud   = []tables.Contact{tables.Crimp, tables.RingOnStud}
+	inCavity = []tables.Contact{tables.Crimp}
+)
 
 // ChassisShareOhm is what an end that lands on a chassis has of the chassis's
 // own resistance: half.

@@ -23,8 +23,8 @@ const (
 // find finds what a name stands for.
 func (w *work) find(name string) error {
 	for _, wire := range w.f.Harness.Wires {
-		if i, ok := w.n.OfWire[wire]; ok && wire.Name == name {
-			w.kind, w.wire, w.elements = kindWire, wire, []int{i}
+		if wire.Name == name {
+			w.kind, w.wire, w.elements = kindWire, wire, []int{w.n.OfWire(wire)}
 			return nil
 		}
 	}

@@ -157,7 +157,7 @@ func (w *work) weakestWire(d *network.Device) *harness.Wire {
 	var weakest *harness.Wire
 	least := math.Inf(1)
 	for _, wire := range w.f.Harness.Wires {
-		for _, p := range w.f.Protect.Wires[wire].Paths {
+		for _, p := range w.f.Protect.Cover(wire).Paths {
 			if facts.Answering(p) != d {
 				continue
 			}

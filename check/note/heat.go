@@ -66,7 +66,7 @@ func (w *work) beside(s *Section, warmth facts.Warmth) {
 		for _, m := range b.Members {
 			amps := 0.0
 			if warmth.At != nil {
-				amps = flow(warmth.At, w.n.OfWire[m])
+				amps = flow(warmth.At, w.n.OfWire(m))
 			}
 			s.Table.line(m.Name, worded(b.Name), worded(m.Size.String()), value(amps))
 		}

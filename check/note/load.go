@@ -156,7 +156,7 @@ func (w *work) feeds(d *harness.Device) {
 	s := w.section("What feeds it")
 	for _, t := range d.Terminals {
 		for _, wire := range t.Wires {
-			if w.n.Return(w.n.Elements[w.n.OfWire[wire]].A) {
+			if w.n.Return(w.n.Elements[w.n.OfWire(wire)].A) {
 				s.say(wire.Name, "return, "+wording.Wire(wire))
 				continue
 			}
@@ -167,7 +167,7 @@ func (w *work) feeds(d *harness.Device) {
 
 func (w *work) fed(s *Section, wire *harness.Wire) {
 	text := "feed, " + wording.Wire(wire)
-	for _, p := range w.f.Protect.Wires[wire].Paths {
+	for _, p := range w.f.Protect.Cover(wire).Paths {
 		if a := facts.Answering(p); a != nil {
 			text += "; from " + w.n.Elements[p.Source].Name + " " + a.Name + " answers, " + wording.Protection(a)
 		}

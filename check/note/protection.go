@@ -16,7 +16,7 @@ import (
 // protection writes what protects the wire, from each source on.
 func (w *work) protection() {
 	s := w.section("Protection")
-	cover := w.f.Protect.Wires[w.wire]
+	cover := w.f.Protect.Cover(w.wire)
 	switch {
 	case w.n.Side(w.wire) == figures.Return:
 		s.Words = append(s.Words, "on the return side: the device in the feed protects it")

@@ -61,7 +61,7 @@ func (w *work) opens(f faults.Fault, wire *harness.Wire) *network.Device {
 	}
 	var best *network.Device
 	soonest := math.Inf(1)
-	for _, p := range w.f.Protect.Wires[wire].Paths {
+	for _, p := range w.f.Protect.Cover(wire).Paths {
 		if p.Source != f.Source {
 			continue
 		}

@@ -1,6 +1,8 @@
 package protect
 
 import (
+	"slices"
+
 	"hame/check/network"
 	"hame/lang/harness"
 )
@@ -17,23 +19,16 @@ type Below struct {
 // Bare lists the wires that the source reaches with no device between, with
 // what each leads to, in the order of their distance.
 func (r *Reach) Bare() ([]*harness.Wire, map[*harness.Wire]*Below) {
-	below := map[int]*Below{} // by node
-	for i := len(r.order) - 1; i >= 0; i-- {
-		node := r.order[i]
-		b := r.ends(node)
-		for _, child := range below[node].children() {
-			b.join(child)
+	below := make([]Below, len(r.order)) // by place in the order
+	for k := len(r.order) - 1; k >= 0; k-- {
+		own := r.ends(r.order[k].node)
+		own.join(&below[k]) // what lies beyond comes after
+		below[k] = own
+		if before := r.before(k); before >= 0 {
+			below[before].join(&below[k])
 		}
-		r.settle(below, node, b)
 	}
 	return r.wires(below)
-}
-
-func (b *Below) children() []*Below {
-	if b == nil {
-		return nil
-	}
-	return []*Below{b}
 }
 
 func (b *Below) join(o *Below) {
@@ -42,25 +37,19 @@ func (b *Below) join(o *Below) {
 	b.Starter = b.Starter || o.Starter
 }
 
-// settle keeps what a node and all beyond it lead to, and adds it to the node
-// before.
-func (r *Reach) settle(below map[int]*Below, node int, b *Below) {
-	below[node] = b
-	via := r.via[node]
-	if via < 0 {
-		return
+// before is the place of the node that one is reached from; -1 of the source's own.
+func (r *Reach) before(k int) int {
+	at := r.order[k]
+	if at.via < 0 {
+		return -1
 	}
-	e := r.n.Elements[via]
-	before := e.A + e.B - node
-	if below[before] == nil {
-		below[before] = &Below{}
-	}
-	below[before].join(b)
+	e := &r.n.Elements[at.via]
+	return int(r.at[e.A+e.B-at.node]) - 1
 }
 
 // ends is what a node leads to by itself.
-func (r *Reach) ends(node int) *Below {
-	b := &Below{}
+func (r *Reach) ends(node int) Below {
+	var b Below
 	touching := r.n.At[node]
 	for _, i := range touching {
 		e := &r.n.Elements[i]
@@ -82,31 +71,28 @@ func (r *Reach) ends(node int) *Below {
 
 // wires lists the wires by which nodes are reached, and those that close a
 // ring, which lead to nothing of their own.
-func (r *Reach) wires(below map[int]*Below) ([]*harness.Wire, map[*harness.Wire]*Below) {
+func (r *Reach) wires(below []Below) ([]*harness.Wire, map[*harness.Wire]*Below) {
 	var list []*harness.Wire
 	found := map[*harness.Wire]*Below{}
-	for _, node := range r.order {
-		via := r.via[node]
-		if via < 0 || r.n.Elements[via].Wire == nil {
+	for k, at := range r.order {
+		if at.via < 0 || r.n.Elements[at.via].Wire == nil {
 			continue
 		}
-		w := r.n.Elements[via].Wire
-		b := *below[node]
-		b.Upstream = r.upstream(r.n.Elements[via].A + r.n.Elements[via].B - node)
+		w := r.n.Elements[at.via].Wire
+		below[k].Upstream = r.upstream(r.before(k))
 		list = append(list, w)
-		found[w] = &b
+		found[w] = &below[k]
 	}
 	return list, found
 }
 
-// upstream is the wire next to a node on the way to the source, or nil.
-func (r *Reach) upstream(node int) *harness.Wire {
-	for r.via[node] >= 0 {
-		e := r.n.Elements[r.via[node]]
-		if e.Wire != nil {
-			return e.Wire
+// upstream is the wire next to a place in the order on the way to the source, or
+// nil.
+func (r *Reach) upstream(k int) *harness.Wire {
+	for ; r.order[k].via >= 0; k = r.before(k) {
+		if w := r.n.Elements[r.order[k].via].Wire; w != nil {
+			return w
 		}
-		node = e.A + e.B - node
 	}
 	return nil
 }
@@ -114,13 +100,14 @@ func (r *Reach) upstream(node int) *harness.Wire {
 // WayTo lists the wires from the source to a node, the source's end first, and
 // the distance along them.
 func (r *Reach) WayTo(node int) (way []*harness.Wire, distM float64, known bool) {
-	distM, known = r.distM[node], !r.unknown[node]
-	for r.via[node] >= 0 {
-		e := r.n.Elements[r.via[node]]
+	end := r.visit(node)
+	for at := end; at.via >= 0; {
+		e := &r.n.Elements[at.via]
 		if e.Wire != nil {
-			way = append([]*harness.Wire{e.Wire}, way...)
+			way = append(way, e.Wire)
 		}
-		node = e.A + e.B - node
+		at = r.visit(e.A + e.B - at.node)
 	}
-	return way, distM, known
+	slices.Reverse(way)
+	return way, end.distM, !end.unknown
 }

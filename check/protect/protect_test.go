@@ -48,7 +48,7 @@ func want(t *testing.T, text, wires string) {
 	t.Helper()
 	n, found := find(t, text)
 	for _, w := range n.Harness.Wires {
-		c := found.Wires[w]
+		c := found.Cover(w)
 		got := w.Name + ":"
 		for _, p := range c.Paths {
 			got += " " + names(p.Chain) + "/" + names(p.Alone)
@@ -164,8 +164,8 @@ wire w5 s -> c.in 6 mm2 1 m
 wire w6 c.out -> l.pos 1 mm2 1 m
 `)
 	for _, w := range n.Harness.Wires {
-		if w.Name == "w6" && names(found.Wires[w].By) != "a b c" {
-			t.Errorf("protected by %s", names(found.Wires[w].By))
+		if w.Name == "w6" && names(found.Cover(w).By) != "a b c" {
+			t.Errorf("protected by %s", names(found.Cover(w).By))
 		}
 	}
 }

@@ -78,7 +78,7 @@ func (c *Context) atNode(node int) []protect.Path {
 // device guards nothing there, and protection/missing and protection/far judge
 // the wire. They are the asker's to read, not to change.
 func (c *Context) guards(w *harness.Wire) []protect.Path {
-	paths := c.Protect.Wires[w].Paths
+	paths := c.Protect.Cover(w).Paths
 	bare := func(p protect.Path) bool { return p.Bare }
 	if !slices.ContainsFunc(paths, bare) { // as it is with nearly all wires
 		return paths

@@ -174,7 +174,7 @@ func (c *Context) weakestFeeds() map[*network.Device]float64 {
 		if math.IsNaN(amps[i]) {
 			continue
 		}
-		for _, d := range answering(c.Protect.Wires[c.Network.Elements[i].Wire].Paths) {
+		for _, d := range answering(c.Protect.Cover(c.Network.Elements[i].Wire).Paths) {
 			if old, ok := least[d]; !ok || amps[i] < old {
 				least[d] = amps[i]
 			}
@@ -261,7 +261,7 @@ func (c *Context) feedOf(w *harness.Wire) *harness.Wire {
 // ownLoads lists the loads that have a return wire for themselves.
 func (c *Context) ownLoads(w *harness.Wire) []int {
 	var list []int
-	e := &c.Network.Elements[c.Network.OfWire[w]]
+	e := &c.Network.Elements[c.Network.OfWire(w)]
 	for _, node := range []int{e.A, e.B} {
 		if !c.oneWireAt(node) {
 			continue

@@ -32,9 +32,7 @@ func (r *promise) nonsense() bool {
 func (c *Context) promised(r *harness.Require) *promise {
 	p := &promise{Require: r}
 	if r.Wire != nil {
-		if i, ok := c.Network.OfWire[r.Wire]; ok {
-			p.elements = []int{i}
-		}
+		p.elements = []int{c.Network.OfWire(r.Wire)}
 		return p
 	}
 	for i := range c.Network.Elements {

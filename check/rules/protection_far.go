@@ -75,7 +75,7 @@ func (c *Context) exempt(reach *protect.Reach, w *harness.Wire, b *protect.Below
 // far judges a wire that leads to protective devices alone, and reports whether
 // it is broken.
 func (c *Context) far(reach *protect.Reach, w *harness.Wire, below map[*harness.Wire]*protect.Below) bool {
-	e := c.Network.Elements[c.Network.OfWire[w]]
+	e := c.Network.Elements[c.Network.OfWire(w)]
 	way, distM, known := reach.WayTo(e.A)
 	if other, d, k := reach.WayTo(e.B); d > distM || len(other) > len(way) {
 		way, distM, known = other, d, k

@@ -85,7 +85,7 @@ func (c *Context) missing(reach *protect.Reach, w *harness.Wire, b *protect.Belo
 			f.Related = append(f.Related, finding.Related{Place: e.Device.Origin.Place(), Message: "it leads here"})
 		}
 	}
-	if lengthM, known := reach.FarM(c.Network.OfWire[w]); known {
+	if lengthM, known := reach.FarM(c.Network.OfWire(w)); known {
 		none := 0.0
 		f.Measured, f.Limit = &lengthM, &none
 		f.Figures = append(f.Figures, "unprotected length from `"+source.Name+"`: "+number(lengthM)+" m")

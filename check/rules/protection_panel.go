@@ -128,7 +128,7 @@ func (c *Context) through(w *panelWork) steadiest {
 	}
 	feed := w.panel.Terminal("feed")
 	if feed != nil && len(feed.Wires) == 1 {
-		worst := c.Survey.Worst[c.Network.OfWire[feed.Wires[0]]]
+		worst := c.Survey.Worst[c.Network.OfWire(feed.Wires[0])]
 		if worst.Amps < bound.amps {
 			bound = steadiest{worst.Amps, worst.At}
 		}

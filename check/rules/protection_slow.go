@@ -67,7 +67,7 @@ func checkSlow(c *Context) {
 		}
 	})
 	for _, w := range c.Harness.Wires {
-		if !c.HasConductor(w) && len(c.Protect.Wires[w].By) > 0 {
+		if !c.HasConductor(w) && len(c.Protect.Cover(w).By) > 0 {
 			c.WaitForAmpacity(w)
 		}
 	}

@@ -98,7 +98,7 @@ func (c *Context) batteryToo(w *harness.Wire, p protect.Path) bool {
 	if c.Network.Elements[p.Source].Source.Sort == "battery" {
 		return false
 	}
-	for _, other := range c.Protect.Wires[w].Paths {
+	for _, other := range c.Protect.Cover(w).Paths {
 		if c.Network.Elements[other.Source].Source.Sort == "battery" && !other.Bare && last(other.Chain) == last(p.Chain) {
 			return true
 		}

@@ -75,7 +75,7 @@ func (c *Context) tapUnprotected(d *network.Device, l tables.Limit) {
 
 // answers reports whether a device is the one that answers for a wire.
 func (c *Context) answers(d *network.Device, w *harness.Wire) bool {
-	for _, p := range c.Protect.Wires[w].Paths {
+	for _, p := range c.Protect.Cover(w).Paths {
 		if facts.Answering(p) == d {
 			return true
 		}

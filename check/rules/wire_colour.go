@@ -150,6 +150,6 @@ func (c *Context) feedNets() func(*harness.Wire) int {
 		if !w.Bound() || c.Network.Side(w) != figures.Feed {
 			return -1
 		}
-		return root(c.Network.Elements[c.Network.OfWire[w]].A)
+		return root(c.Network.Elements[c.Network.OfWire(w)].A)
 	}
 }

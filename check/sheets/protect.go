@@ -66,7 +66,7 @@ func newProtectWork(p *Pack) *protectWork {
 // chains notes each device's neighbours on the ways from the sources.
 func (w *protectWork) chains() {
 	for _, wire := range w.Harness.Wires {
-		for _, path := range w.Facts.Protect.Wires[wire].Paths {
+		for _, path := range w.Facts.Protect.Cover(wire).Paths {
 			for k := 1; k < len(path.Chain); k++ {
 				first, next := path.Chain[k-1], path.Chain[k]
 				w.below[first] = once(w.below[first], next.Name)

@@ -88,11 +88,10 @@ func (d *desk) answered(device string) []*target {
 	var list []*target
 	for _, t := range d.targets {
 		w := d.now.wireOf(t)
-		cover := d.now.run.Facts.Protect.Wires[w]
-		if w == nil || cover == nil {
+		if w == nil {
 			continue
 		}
-		for _, p := range cover.Paths {
+		for _, p := range d.now.run.Facts.Protect.Cover(w).Paths {
 			if a := facts.Answering(p); a != nil && a.Name == device && !slices.Contains(list, t) {
 				list = append(list, t)
 			}

@@ -31,11 +31,7 @@ func (d *desk) guess(t *target) int {
 // largest is the rating in A of the largest device that answers for a wire.
 func largest(f *facts.Facts, w *harness.Wire) float64 {
 	most := 0.0
-	cover := f.Protect.Wires[w]
-	if cover == nil {
-		return most
-	}
-	for _, p := range cover.Paths {
+	for _, p := range f.Protect.Cover(w).Paths {
 		if d := facts.Answering(p); d != nil {
 			most = max(most, d.RatingA)
 		}

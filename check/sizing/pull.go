@@ -158,7 +158,7 @@ func (d *desk) feeding(p *pull, v *verdict, element int) {
 		if w == nil || f.Wire(w).WorstA == nil {
 			continue
 		}
-		if loads, _ := f.Behind(f.Network.OfWire[w]); slices.Contains(loads, element) {
+		if loads, _ := f.Behind(f.Network.OfWire(w)); slices.Contains(loads, element) {
 			p.take(t, *f.Wire(w).WorstA)
 		}
 	}

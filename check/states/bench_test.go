@@ -19,7 +19,7 @@ func BenchmarkFind(b *testing.B) {
 			}
 			b.ReportMetric(float64(points), "points")
 			b.ReportMetric(float64(len(s.Network.Elements)), "elements")
-			b.ReportMetric(float64(len(s.Network.OfWire)), "wires")
+			b.ReportMetric(float64(len(s.Network.Harness.Wires)), "wires")
 		})
 	}
 }

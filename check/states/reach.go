@@ -43,7 +43,7 @@ func (b *bounder) may(e *network.Element) bool {
 func (b *bounder) pull() bool {
 	changed := false
 	for _, i := range b.s.relays {
-		gate := &b.s.Network.Elements[i].Gate
+		gate := b.s.Network.Elements[i].Gate
 		coil := &b.s.Network.Elements[gate.Coil]
 		in, set := b.in[gate.Coil]
 		if !gate.Rest && !b.can[i] && (in || !set) && (b.fed[coil.A] || b.fed[coil.B]) {

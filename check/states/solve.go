@@ -180,7 +180,7 @@ func (s *Solver) turn(out *Point, asking []int) {
 // move puts the relays' contacts where their coils have them.
 func (s *Solver) move(out *Point) {
 	for _, i := range s.relays {
-		gate := &s.Network.Elements[i].Gate
+		gate := s.Network.Elements[i].Gate
 		s.state.Switch(s.branches[i], out.In[gate.Coil] != gate.Rest)
 	}
 }

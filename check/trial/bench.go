@@ -20,7 +20,7 @@ func (p *planner) bench() {
 			p.lack("%s has both ends capped, so that no probe reaches it", w.Name)
 		}
 		if !w.Existing && ended(w) {
-			p.pair("cont:"+w.Name, w.Name, w.Ends[0].Name(), w.Ends[1].Name(), p.n.OfWire[w])
+			p.pair("cont:"+w.Name, w.Name, w.Ends[0].Name(), w.Ends[1].Name(), p.n.OfWire(w))
 		}
 	}
 	for i := range p.n.Elements {
@@ -78,7 +78,7 @@ func (p *planner) apart() {
 			if n := p.netOf(nets, tied, w); n == nil || n.back {
 				continue
 			}
-			this := tied[p.n.Elements[p.n.OfWire[w]].A]
+			this := tied[p.n.Elements[p.n.OfWire(w)].A]
 			if last >= 0 && this != last && !done[[2]int{min(last, this), max(last, this)}] {
 				done[[2]int{min(last, this), max(last, this)}] = true
 				a, b := nets[last], nets[this]
@@ -101,7 +101,7 @@ func (p *planner) open(id, name, from, to string) {
 func (p *planner) nets(tied []int) map[int]*net {
 	nets := map[int]*net{}
 	for _, w := range p.f.Harness.Wires {
-		e := &p.n.Elements[p.n.OfWire[w]]
+		e := &p.n.Elements[p.n.OfWire(w)]
 		if w.Existing || nets[tied[e.A]] != nil {
 			continue
 		}
@@ -119,7 +119,7 @@ func (p *planner) netOf(nets map[int]*net, tied []int, w *harness.Wire) *net {
 	if w.Existing {
 		return nil
 	}
-	return nets[tied[p.n.Elements[p.n.OfWire[w]].A]]
+	return nets[tied[p.n.Elements[p.n.OfWire(w)].A]]
 }
 
 // groundOf is where the return is probed: at a chassis, else at the grounded

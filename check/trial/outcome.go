@@ -121,7 +121,7 @@ func (p *planner) warm() {
 		wire := -1
 		for _, t := range d.Terminals {
 			for _, w := range t.Wires {
-				i := p.n.OfWire[w]
+				i := p.n.OfWire(w)
 				s, ok := p.strongest(i, func(s int) bool { return !p.cranks(s) && p.plan.Settings[s].Mode >= 0 })
 				if ok && p.amps(i, s) > best {
 					best, at, setting, wire = p.amps(i, s), t.FullName(), s, i

@@ -181,7 +181,7 @@ func TestApart(t *testing.T) {
 		tied := n.Tied()
 		net := map[string]int{}
 		for _, w := range run.Harness.Wires {
-			net[w.Name] = tied[n.Elements[n.OfWire[w]].A]
+			net[w.Name] = tied[n.Elements[n.OfWire(w)].A]
 		}
 		grounded, pairs := map[int]bool{}, map[[2]int]bool{}
 		for _, l := range plan.Lines {
@@ -192,7 +192,7 @@ func TestApart(t *testing.T) {
 		}
 		for _, w := range run.Harness.Wires {
 			probed := w.Ends[0].Terminal != nil || w.Ends[1].Terminal != nil
-			if probed && !w.Existing && !n.Return(n.Elements[n.OfWire[w]].A) && !grounded[net[w.Name]] {
+			if probed && !w.Existing && !n.Return(n.Elements[n.OfWire(w)].A) && !grounded[net[w.Name]] {
 				t.Errorf("seed %d: %s is not measured against the return", seed, w.Name)
 			}
 		}

@@ -70,7 +70,7 @@ func (b *binder) device(d declared, t *syntax.Device, ready deviceRead) {
 		at.Index = b.terminal
 		b.terminal++
 	}
-	d.own.bound = dev
+	d.own.bound, dev.Index = dev, len(b.h.Devices)
 	b.h.Devices = append(b.h.Devices, dev)
 }
 

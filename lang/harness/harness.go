@@ -188,6 +188,7 @@ func (b *Bundle) through() []*Zone {
 // Device is one device with its terminals.
 type Device struct {
 	Name      string
+	Index     int // in the harness's Devices
 	Kind      *kinds.Kind
 	Origin    Origin
 	At        *Place // nil where not declared

@@ -11,6 +11,7 @@ import (
 // Wire is one wire, routed. What is asked of it over and over stands together.
 type Wire struct {
 	Name       string
+	Index      int // in the harness's Wires
 	Ends       [2]End
 	Size       tables.Size // zero where Auto or unknown
 	AreaMM2    float64     // nominal; 0 where Auto or unknown

@@ -35,7 +35,7 @@ func (b *binder) wire(d declared, t *syntax.Wire, w *Wire) {
 	if b.leaveOut(w.Name, w.Existing) || d.own == nil {
 		return
 	}
-	d.own.bound = w
+	d.own.bound, w.Index = w, len(b.h.Wires)
 	b.h.Wires = append(b.h.Wires, w)
 }
 
