@@ -73,29 +73,33 @@ func (f *Facts) Reach(from []int, passes func(element, from int) bool) *Nodes {
 // equals the first in the network's order. It is empty where the node itself is
 // wanted, and false where there is none.
 func (f *Facts) Route(from int, wanted func(node int) bool, passes func(element, from int) bool) ([]int, bool) {
-	via := map[int]int{from: -1}
-	for todo := []int{from}; len(todo) > 0; todo = todo[1:] {
-		at := todo[0]
+	seen := &Nodes{}
+	seen.add(from, f.Network.Nodes)
+	way := []step{{-1, -1}}
+	for k := 0; k < len(seen.list); k++ {
+		at := seen.list[k]
 		if wanted(at) {
-			return f.back(via, at), true
+			return back(way, k), true
 		}
 		for _, i := range f.Network.At[at] {
-			next := f.across(i, at)
-			if _, seen := via[next]; !seen && passes(i, at) {
-				via[next] = i
-				todo = append(todo, next)
+			if next := f.across(i, at); !seen.Has(next) && passes(i, at) {
+				seen.add(next, f.Network.Nodes)
+				way = append(roomier(way), step{int32(i), int32(k)})
 			}
 		}
 	}
 	return nil, false
 }
 
-// back lists the elements that led to a node, the first first.
-func (f *Facts) back(via map[int]int, node int) []int {
+// step is how a node of a list was come to: by an element, from the node at another
+// place of the list.
+type step struct{ element, from int32 }
+
+// back lists the elements that led to a place, the first first.
+func back(way []step, k int) []int {
 	var list []int
-	for i := via[node]; i >= 0; i = via[node] {
-		list = append(list, i)
-		node = f.across(i, node)
+	for ; way[k].from >= 0; k = int(way[k].from) {
+		list = append(list, int(way[k].element))
 	}
 	slices.Reverse(list)
 	return list

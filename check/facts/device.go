@@ -5,6 +5,7 @@ import (
 
 	"hame/check/figures"
 	"hame/check/network"
+	"hame/check/slab"
 	"hame/check/states"
 	"hame/lang/harness"
 	"hame/lang/kinds"
@@ -13,11 +14,34 @@ import (
 // onShare is the share of its rated current from which a load counts as on.
 const onShare = 0.02
 
+// deviceFigures is a device's figures with what they point to.
+type deviceFigures struct {
+	figures.Device
+	worstA float64
+}
+
+// modeFigures is what the figures of a device in one mode point to.
+type modeFigures struct{ volts, currentA float64 }
+
+// toDevices works out the figures of some devices.
+func (f *Facts) toDevices(from, to int) {
+	modes := len(f.Harness.Modes)
+	list := make([]deviceFigures, to-from)
+	inModes, amounts := make([]figures.DeviceMode, len(list)*modes), make([]modeFigures, len(list)*modes)
+	for k := range list {
+		fd := &list[k]
+		fd.Device.Device = f.Harness.Devices[from+k]
+		fd.Modes = inModes[k*modes : (k+1)*modes : (k+1)*modes]
+		f.device(fd, amounts[k*modes:])
+		f.Figures.Devices[from+k] = &fd.Device
+	}
+}
+
 // device works out one device's figures.
-func (f *Facts) device(d *harness.Device) *figures.Device {
-	fd := &figures.Device{Device: d}
+func (f *Facts) device(fd *deviceFigures, amounts []modeFigures) {
+	d := fd.Device.Device
 	elements := f.elementsOf(d)
-	if sum := f.sums.of[d]; sum != nil {
+	if sum := f.sums.of[d.Index]; sum != nil {
 		f.greatest(fd, f.bounded(sum))
 	} else {
 		for _, i := range elements {
@@ -25,18 +49,20 @@ func (f *Facts) device(d *harness.Device) *figures.Device {
 		}
 	}
 	for n, m := range f.Harness.Modes {
-		fd.Modes = append(fd.Modes, f.inMode(m.Name, f.Survey.Modes[n], d, elements))
+		fd.Modes[n].Mode = m.Name
+		if p := f.Survey.Modes[n]; len(elements) > 0 && p.Failed == nil {
+			f.inMode(&fd.Modes[n], &amounts[n], p, d)
+		}
 	}
-	return fd
 }
 
 // greatest takes a current over where it is more than what stands there.
-func (f *Facts) greatest(fd *figures.Device, w states.Worst) {
+func (f *Facts) greatest(fd *deviceFigures, w states.Worst) {
 	size := clean(math.Abs(w.Amps))
-	if fd.WorstA != nil && size <= *fd.WorstA || !f.Judged() {
+	if fd.WorstA != nil && size <= fd.worstA || !f.Judged() {
 		return
 	}
-	fd.WorstA, fd.Worst = figures.Amount(size), nil
+	fd.worstA, fd.WorstA, fd.Worst = size, &fd.worstA, nil
 	if w.At != nil && size > 0 {
 		fd.Worst = f.position(w.At, w.Bound)
 	}
@@ -45,18 +71,15 @@ func (f *Facts) greatest(fd *figures.Device, w states.Worst) {
 // elementsOf lists the elements by which a device is spoken of: a load's
 // inputs, a relay's coil, a supply's poles, a tap's run, a protective device's
 // paths, a switch's contacts.
-func (f *Facts) elementsOf(d *harness.Device) []int {
-	var list []int
-	for _, i := range f.devices[d] {
-		if f.speaksFor(d, &f.Network.Elements[i]) {
-			list = append(list, i)
-		}
-	}
-	return list
-}
+func (f *Facts) elementsOf(d *harness.Device) []int { return f.spoken[d.Index] }
 
-func (f *Facts) speaksFor(d *harness.Device, e *network.Element) bool {
-	if d.Is(kinds.Supply, "tap") {
+// speaks reports whether an element is one by which its device is spoken of.
+func (f *Facts) speaks(e *network.Element) bool {
+	d := e.Device
+	switch {
+	case d == nil || e.Wire != nil:
+		return false
+	case d.Is(kinds.Supply, "tap"):
 		return e.Kind == network.Joint
 	}
 	switch e.Kind {
@@ -73,14 +96,11 @@ func (f *Facts) speaksFor(d *harness.Device, e *network.Element) bool {
 // inMode sums a device up in one mode: its volts are those of its first element
 // that is on; its current is the sum of a panel's ways and a load's inputs, and
 // that of the one contact of a switch that carries most.
-func (f *Facts) inMode(mode string, p *states.Point, d *harness.Device, elements []int) figures.DeviceMode {
-	m := figures.DeviceMode{Mode: mode}
-	if len(elements) == 0 || p.Failed != nil {
-		return m
-	}
+func (f *Facts) inMode(m *figures.DeviceMode, of *modeFigures, p *states.Point, d *harness.Device) {
+	elements, sum := f.elementsOf(d), f.sums.of[d.Index]
 	volts, amps := p.Across(elements[0]), 0.0
 	for _, i := range elements {
-		if f.sums.of[d] == nil && math.Abs(p.Amps(i)) > math.Abs(amps) {
+		if sum == nil && math.Abs(p.Amps(i)) > math.Abs(amps) {
 			amps = p.Amps(i)
 		}
 		if f.On(p, i) {
@@ -90,14 +110,14 @@ func (f *Facts) inMode(mode string, p *states.Point, d *harness.Device, elements
 			}
 		}
 	}
-	if sum := f.sums.of[d]; sum != nil {
+	if sum != nil {
 		amps = sum.in(p)
 	}
 	if d.Is(kinds.Supply, "tap") {
 		volts = p.Volts(f.Network.Elements[elements[0]].B) - p.Volts(f.Network.Low(d))
 	}
-	m.Volts, m.CurrentA = figures.Amount(clean(volts)), figures.Amount(clean(amps))
-	return m
+	*of = modeFigures{clean(volts), clean(amps)}
+	m.Volts, m.CurrentA = &of.volts, &of.currentA
 }
 
 // On reports whether an element is at work in a position: a load that draws, a
@@ -118,7 +138,8 @@ func (f *Facts) On(p *states.Point, i int) bool {
 func (f *Facts) mode(m *harness.Mode, p *states.Point) *figures.Mode {
 	fm := &figures.Mode{Mode: m}
 	var loads, battery, charge float64
-	for i, e := range f.Network.Elements {
+	for i := range f.Network.Elements {
+		e := &f.Network.Elements[i]
 		switch {
 		case e.Kind == network.Load && e.Load.Sort != "converter":
 			loads += math.Abs(p.Amps(i))
@@ -134,12 +155,22 @@ func (f *Facts) mode(m *harness.Mode, p *states.Point) *figures.Mode {
 	return fm
 }
 
-// byDevice lists every device's elements.
-func byDevice(n *network.Network) map[*harness.Device][]int {
-	list := map[*harness.Device][]int{}
-	for i, e := range n.Elements {
-		if e.Device != nil && e.Wire == nil {
-			list[e.Device] = append(list[e.Device], i)
+// bySpeaking lists, for every device, the elements by which it is spoken of.
+func (f *Facts) bySpeaking() [][]int {
+	count := make([]int, len(f.Harness.Devices))
+	for i := range f.Network.Elements {
+		if e := &f.Network.Elements[i]; f.speaks(e) {
+			count[e.Device.Index]++
+		}
+	}
+	list := make([][]int, len(count))
+	var lists slab.Of[int]
+	for d, n := range count {
+		list[d] = lists.Take(n)[:0]
+	}
+	for i := range f.Network.Elements {
+		if e := &f.Network.Elements[i]; f.speaks(e) {
+			list[e.Device.Index] = append(list[e.Device.Index], i)
 		}
 	}
 	return list
@@ -147,6 +178,8 @@ func byDevice(n *network.Network) map[*harness.Device][]int {
 
 // position is a position as reports print it, made once for all that share it.
 func (f *Facts) position(p *states.Position, bound bool) *figures.Position {
+	f.showing.Lock()
+	defer f.showing.Unlock()
 	key := shownAs{p, bound}
 	shown, ok := f.shown[key]
 	if !ok {

@@ -7,6 +7,7 @@ import (
 	"math"
 	"sync"
 
+	"hame/check/abreast"
 	"hame/check/faults"
 	"hame/check/figures"
 	"hame/check/network"
@@ -27,19 +28,20 @@ type Facts struct {
 	Faults   *faults.Result
 	Survey   *states.Survey
 	Figures  *figures.Figures
-	wires    map[*harness.Wire]*figures.Wire
-	devices  map[*harness.Device][]int // elements
+	told     []wireFigures // by wire
+	spoken   [][]int       // by device: the elements by which it is spoken of
 	sources  []int
 	shown    map[shownAs]*figures.Position
-	asked    []asked // by mode
+	showing  sync.Mutex // over shown
+	asked    []asked    // by mode
 	sums     *sums
 	steady   *steady
 	solver   *states.Solver
 	solving  sync.Mutex // over solver
 	// returning is what Returns asks.
 	returning func() []bool
-	warmth    map[*harness.Wire]Warmth
-	modeC     []map[*harness.Wire]float64 // by mode
+	warmth    []heated    // by wire
+	modeC     [][]float64 // by mode and wire; NaN where it isn't known
 
 	unshorted *unshorted
 	meant     func() *Meant
@@ -55,7 +57,7 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 // WorkBy is Work where the positions come from a survey other than states.Find.
 // Where that answers with none, because it was stopped, the answer is nil.
 func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey func(*states.Solver, func(*states.Point)) *states.Survey) *Facts {
-	f := &Facts{Harness: h, Practice: practice.Of(h), wires: map[*harness.Wire]*figures.Wire{}, shown: map[shownAs]*figures.Position{}}
+	f := &Facts{Harness: h, Practice: practice.Of(h), shown: map[shownAs]*figures.Position{}}
 	f.returning, f.meant = sync.OnceValue(f.leadsBack), sync.OnceValue(f.newMeant)
 	f.Network = network.Build(h)
 	warmer := f.lay()
@@ -80,65 +82,44 @@ func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey
 	f.Figures = &figures.Figures{Coverage: figures.Coverage{
 		SwitchPositions: f.Survey.Covered, Method: f.Survey.Method, Shorted: len(f.unshorted.found),
 	}}
-	for _, w := range h.Wires {
-		fw := f.wire(w)
-		f.wires[w] = fw
-		f.Figures.Wires = append(f.Figures.Wires, fw)
-	}
-	var heat sync.WaitGroup
-	heat.Go(func() {
-		f.heatUp(warmer)
-		for _, fw := range f.Figures.Wires {
-			f.drops(fw)
-		}
-	})
-	for _, d := range h.Devices {
-		f.Figures.Devices = append(f.Figures.Devices, f.device(d))
-	}
-	for i, m := range h.Modes {
-		f.Figures.Modes = append(f.Figures.Modes, f.mode(m, f.Survey.Modes[i]))
-	}
-	heat.Wait()
+	f.figure(warmer)
 	return f
 }
 
 // lay works out what hangs on the network alone, each beside the others.
 func (f *Facts) lay() *warmer {
-	var wait sync.WaitGroup
 	var w *warmer
-	wait.Go(func() { f.Protect = protect.Find(f.Network) })
-	wait.Go(func() { f.Faults = faults.Find(f.Network) })
-	wait.Go(func() { f.solver = states.NewSolver(f.Network) })
-	wait.Go(func() { w = newWarmer(f) })
-	f.devices = byDevice(f.Network)
-	f.sources = sourcesOf(f.Network)
-	f.unshorted = newUnshorted(f)
-	f.sums = newSums(f)
-	f.steady = newSteady(f)
-	wait.Wait()
+	abreast.Do(
+		func() { f.Faults = faults.Find(f.Network) },
+		func() { f.solver = states.NewSolver(f.Network) },
+		func() {
+			f.sources = sourcesOf(f.Network)
+			f.unshorted = newUnshorted(f)
+		},
+		func() { w = newWarmer(f) },
+		func() { f.Protect = protect.Find(f.Network) },
+		func() {
+			f.spoken = f.bySpeaking()
+			f.sums = newSums(f)
+			f.steady = newSteady(f)
+		},
+	)
 	return w
 }
 
-// Wire is the figures of a wire.
-func (f *Facts) Wire(w *harness.Wire) *figures.Wire { return f.wires[w] }
-
-// wire works out one wire's figures.
-func (f *Facts) wire(w *harness.Wire) *figures.Wire {
-	fw := &figures.Wire{Wire: w, Side: f.Network.Side(w)}
-	if w.HasLength && w.AreaMM2 > 0 {
-		fw.ResistanceOhm = figures.Amount(network.WireOhm(w))
-	}
-	if c, ok := AmbientC(w); ok {
-		fw.AmbientC = &c
-	}
-	if r, ok := f.Ampacity(w); ok {
-		fw.Ampacity = &r
-	}
-	cover := f.Protect.Cover(w)
-	fw.ProtectedBy = cover.Names()
-	fw.UnprotectedM = f.unprotected(w, cover)
-	f.flows(w, fw)
-	return fw
+// figure works out the figures: those of every wire and device hang on it alone, but
+// for the heat of a bundle.
+func (f *Facts) figure(w *warmer) {
+	const few = 64
+	h := f.Harness
+	f.told = make([]wireFigures, len(h.Wires))
+	f.Figures.Wires, f.Figures.Devices = make([]*figures.Wire, len(h.Wires)), make([]*figures.Device, len(h.Devices))
+	tasks := append(abreast.Split(len(h.Wires), few, f.toWires), abreast.Split(len(h.Devices), few, f.toDevices)...)
+	f.heatUp(w, append(tasks, func() {
+		for i, m := range h.Modes {
+			f.Figures.Modes = append(f.Figures.Modes, f.mode(m, f.Survey.Modes[i]))
+		}
+	})...)
 }
 
 // AmbientC is the greatest ambient along a wire in degC; false where a zone on
@@ -185,62 +166,6 @@ func (f *Facts) WithinOutput(source int, w *harness.Wire) bool {
 	}
 	r, ok := f.Ampacity(w)
 	return ok && s.OutputA <= r.Amps
-}
-
-// unprotected is the length from the source that no device protects: of a wire
-// that a source reaches bare and needs a device for, the distance to its far end.
-func (f *Facts) unprotected(w *harness.Wire, c *protect.Cover) *float64 {
-	longest := 0.0
-	for _, p := range c.Paths {
-		if !p.Bare || f.WithinOutput(p.Source, w) {
-			continue
-		}
-		if !p.Known {
-			return nil
-		}
-		longest = max(longest, p.FarM)
-	}
-	return &longest
-}
-
-// flows fills in a wire's currents.
-func (f *Facts) flows(w *harness.Wire, fw *figures.Wire) {
-	i := f.Network.OfWire(w)
-	worst := f.Survey.Worst[i]
-	if f.Judged() {
-		fw.WorstA = figures.Amount(clean(math.Abs(worst.Amps)))
-	}
-	if worst.At != nil && *fw.WorstA > 0 {
-		fw.Worst = f.position(worst.At, worst.Bound)
-	}
-	for n, m := range f.Harness.Modes {
-		amps := f.Survey.Modes[n].Amps(i)
-		fw.Modes = append(fw.Modes, figures.WireMode{Mode: m.Name, CurrentA: figures.Amount(clean(amps))})
-	}
-}
-
-// drops fills in a wire's drop in every mode, its copper as warm as it is then.
-func (f *Facts) drops(fw *figures.Wire) {
-	if fw.ResistanceOhm == nil {
-		return
-	}
-	for n := range fw.Modes {
-		ohm := tables.CopperAt(*fw.ResistanceOhm, f.ModeC(fw.Wire, n))
-		fw.Modes[n].DropV = figures.Amount(clean(math.Abs(*fw.Modes[n].CurrentA) * ohm))
-	}
-}
-
-// warm is the temperature of a wire whose heat isn't known: the mode's
-// ambient, else the greatest on its way, else a room's.
-func warm(fw *figures.Wire, m *harness.Mode) float64 {
-	const roomC = 20
-	switch {
-	case m.AmbientC != nil:
-		return *m.AmbientC
-	case fw.AmbientC != nil:
-		return *fw.AmbientC
-	}
-	return roomC
 }
 
 // nothingA is a current that is nothing but the solver's last digits.

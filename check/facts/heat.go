@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"hame/check/heat"
+	"hame/check/slab"
 	"hame/check/states"
 	"hame/lang/harness"
 	"hame/lang/tables"
@@ -37,9 +38,17 @@ func (w Warmth) Runaway() bool { return w.TempC >= heat.MeltingC }
 // Cranking is left out: it lasts seconds, and a cable minutes to grow hot.
 type warmer struct {
 	f       *Facts
-	bundles []*warmBundle // that have members
+	first   int           // the first wire's element
+	bundles []warmBundle  // that have members
 	loose   []looseWire   // by wire
+	most    []mostCarried // by wire
 	cables  map[cabled]heat.Wire
+}
+
+// mostCarried is the position in which a wire carries the most.
+type mostCarried struct {
+	amps float64
+	at   *states.Point // nil where it carries nothing
 }
 
 // warmBundle is a bundle with what was seen of it.
@@ -51,18 +60,18 @@ type warmBundle struct {
 	elements []int // of the members
 	watts    float64
 	hottest  *states.Point
+	worst    []heated  // by member
+	modeC    []float64 // by mode and member; 0 while the engine cranks
 }
 
 // looseWire is a wire by itself: its ends beyond the bundles, or all of it.
 type looseWire struct {
-	wire     *harness.Wire
-	known    bool
-	ambientC float64 // the greatest of the places of its ends
-	placed   bool    // an end has a place
-	model    heat.Bundle
-	element  int
-	amps     float64
-	worst    *states.Point
+	cabled, known   bool    // gauge and insulation are known; the ambient too
+	placed          bool    // an end has a place
+	lost            bool    // it runs through a bundle that isn't known
+	ambientC        float64 // the greatest of the places of its ends
+	cable           heat.Wire
+	boreMM, coverMM float64 // the cover's inside and outside
 }
 
 // cabled is what makes wires alike.
@@ -72,28 +81,43 @@ type cabled struct {
 }
 
 func newWarmer(f *Facts) *warmer {
-	w := &warmer{f: f, cables: map[cabled]heat.Wire{}}
-	for _, b := range f.Harness.Bundles {
-		if len(b.Members) > 0 {
-			w.bundles = append(w.bundles, w.bundled(b))
-		}
+	h := f.Harness
+	w := &warmer{
+		f: f, cables: map[cabled]heat.Wire{}, bundles: make([]warmBundle, 0, len(h.Bundles)),
+		loose: make([]looseWire, len(h.Wires)), most: make([]mostCarried, len(h.Wires)),
 	}
-	for _, wire := range f.Harness.Wires {
-		w.loose = append(w.loose, w.alone(wire))
+	if len(h.Wires) > 0 {
+		w.first = f.Network.OfWire(h.Wires[0])
+	}
+	for k, wire := range h.Wires {
+		w.loose[k] = w.alone(wire)
+	}
+	var lists memberLists
+	for _, b := range h.Bundles {
+		if len(b.Members) > 0 {
+			w.bundles = append(w.bundles, w.bundled(b, &lists))
+		}
 	}
 	return w
 }
 
+// memberLists is memory for the lists of all bundles.
+type memberLists struct {
+	wires    slab.Of[heat.Wire]
+	amps     slab.Of[float64]
+	elements slab.Of[int]
+}
+
 // bundled prepares a bundle.
-func (w *warmer) bundled(b *harness.Bundle) *warmBundle {
-	out := &warmBundle{bundle: b}
+func (w *warmer) bundled(b *harness.Bundle, lists *memberLists) warmBundle {
+	count := len(b.Members)
+	out := warmBundle{bundle: b, elements: lists.elements.Take(count)}
 	out.ambientC, out.known = hottest(b.Zones())
-	out.model = heat.Bundle{DiameterMM: b.DiameterMM, Amps: make([]float64, len(b.Members))}
-	for _, m := range b.Members {
-		wire, ok := w.cable(m)
-		out.known = out.known && ok
-		out.model.Wires = append(out.model.Wires, wire)
-		out.elements = append(out.elements, w.f.Network.OfWire(m))
+	out.model = heat.Bundle{DiameterMM: b.DiameterMM, Amps: lists.amps.Take(count), Wires: lists.wires.Take(count)}
+	for k, m := range b.Members {
+		l := &w.loose[m.Index]
+		out.known = out.known && l.cabled
+		out.model.Wires[k], out.elements[k] = l.cable, w.f.Network.OfWire(m)
 	}
 	out.model.BoreMM, out.model.CoverDiameterMM = sheath(b.Cover, b.DiameterMM)
 	return out
@@ -101,18 +125,18 @@ func (w *warmer) bundled(b *harness.Bundle) *warmBundle {
 
 // alone prepares a wire as it lies by itself.
 func (w *warmer) alone(m *harness.Wire) looseWire {
-	var zones []*harness.Zone
+	var at [2]*harness.Zone
+	zones := at[:0]
 	for _, e := range m.Ends {
 		if p := e.Place(); p != nil && p.Zone != nil {
 			zones = append(zones, p.Zone)
 		}
 	}
-	out := looseWire{wire: m, element: w.f.Network.OfWire(m), placed: len(zones) > 0}
-	cable, ok := w.cable(m)
+	out := looseWire{placed: len(zones) > 0}
+	out.cable, out.cabled = w.cable(m)
 	out.ambientC, out.known = hottest(zones)
-	out.known = out.known && ok
-	out.model = heat.Bundle{Wires: []heat.Wire{cable}, Amps: make([]float64, 1)}
-	out.model.BoreMM, out.model.CoverDiameterMM = sheath(m.Cover, cable.OutsideDiameterMM)
+	out.known = out.known && out.cabled
+	out.boreMM, out.coverMM = sheath(m.Cover, out.cable.OutsideDiameterMM)
 	return out
 }
 
@@ -165,7 +189,8 @@ func (w *warmer) see(p *states.Point) {
 	if brief(p) {
 		return
 	}
-	for _, b := range w.bundles {
+	for k := range w.bundles {
+		b := &w.bundles[k]
 		watts := 0.0
 		for k, i := range b.elements {
 			amps := p.Amps(i)
@@ -175,10 +200,10 @@ func (w *warmer) see(p *states.Point) {
 			b.watts, b.hottest = watts, p
 		}
 	}
-	for k := range w.loose {
-		l := &w.loose[k]
-		if amps := math.Abs(p.Amps(l.element)); amps > l.amps {
-			l.amps, l.worst = amps, p
+	for k := range w.most {
+		m := &w.most[k]
+		if amps := math.Abs(p.Amps(w.first + k)); amps > m.amps {
+			m.amps, m.at = amps, p
 		}
 	}
 }

@@ -13,6 +13,15 @@ type Nodes struct {
 // fewNodes is how many are still looked for one by one.
 const fewNodes = 16
 
+// roomier is a list with room for one more: where it is full, for as many again, as
+// what has come far mostly goes on.
+func roomier[T any](list []T) []T {
+	if len(list) < cap(list) {
+		return list
+	}
+	return slices.Grow(list, max(len(list), fewNodes))
+}
+
 // Has reports whether a node is one of them.
 func (s *Nodes) Has(node int) bool {
 	if s.in != nil {
@@ -26,7 +35,7 @@ func (s *Nodes) List() []int { return s.list }
 
 // add takes in a node that is none of them yet.
 func (s *Nodes) add(node, of int) {
-	s.list = append(s.list, node)
+	s.list = append(roomier(s.list), node)
 	switch {
 	case s.in != nil:
 		s.in[node] = true

@@ -15,7 +15,7 @@ import (
 // negative, what is borrowed from a tap beside what its circuit carries.
 type sums struct {
 	list []*sum
-	of   map[*harness.Device]*sum
+	of   []*sum // by device, nil for most
 }
 
 // sum is one device's.
@@ -26,18 +26,19 @@ type sum struct {
 }
 
 func newSums(f *Facts) *sums {
-	s := &sums{of: map[*harness.Device]*sum{}}
-	for _, d := range f.Harness.Devices {
-		x := &sum{}
+	s := &sums{of: make([]*sum, len(f.Harness.Devices))}
+	for k, d := range f.Harness.Devices {
+		var plus, minus []int
 		switch {
 		case d.Is(kinds.Supply, "tap"):
-			x.plus, x.minus = f.elementsOf(d), f.carried(d)
+			plus, minus = f.elementsOf(d), f.carried(d)
 		case d.Is(kinds.Protection, "panel"), d.Is(kinds.Load):
-			x.plus = f.elementsOf(d)
+			plus = f.elementsOf(d)
 		}
-		if len(x.plus)+len(x.minus) > 1 {
+		if len(plus)+len(minus) > 1 {
+			x := &sum{plus: plus, minus: minus}
 			x.beside = f.beside(x)
-			s.list, s.of[d] = append(s.list, x), x
+			s.list, s.of[k] = append(s.list, x), x
 		}
 	}
 	return s
@@ -46,8 +47,8 @@ func newSums(f *Facts) *sums {
 // carried is what a tap's circuit feeds beside what is borrowed.
 func (f *Facts) carried(d *harness.Device) []int {
 	var list []int
-	for _, i := range f.devices[d] {
-		if e := &f.Network.Elements[i]; e.Kind == network.Load && e.Load.Sort == "carries" {
+	for _, i := range f.Network.At[d.Terminal("out").Index] {
+		if e := &f.Network.Elements[i]; e.Device == d && e.Kind == network.Load && e.Load.Sort == "carries" {
 			list = append(list, i)
 		}
 	}

@@ -34,16 +34,18 @@ type layers struct {
 // makes no sense.
 func (b Bundle) Solve(ambientC float64) ([]float64, bool) {
 	temps := make([]float64, len(b.Wires))
-	if len(temps) == 0 {
-		return temps, true
-	}
-	if b.sound(ambientC) && b.solve(temps, ambientC) {
-		return temps, true
+	return temps, b.SolveInto(temps, ambientC)
+}
+
+// SolveInto is Solve that writes the temperatures into a list, one for each wire.
+func (b Bundle) SolveInto(temps []float64, ambientC float64) bool {
+	if len(temps) == 0 || b.sound(ambientC) && b.solve(temps, ambientC) {
+		return true
 	}
 	for i := range temps {
 		temps[i] = math.Inf(1)
 	}
-	return temps, false
+	return false
 }
 
 // sound tells whether the bundle can be computed at all.
@@ -119,14 +121,16 @@ func (b Bundle) layers() layers {
 // diameter gives the bundle's diameter in mm: the one stated, but not less
 // than its thickest wire.
 func (b Bundle) diameter() float64 {
+	if b.DiameterMM > 0 {
+		thickest := 0.0
+		for _, w := range b.Wires {
+			thickest = max(thickest, w.OutsideDiameterMM)
+		}
+		return max(b.DiameterMM, thickest)
+	}
 	ods := make([]float64, len(b.Wires))
-	thickest := 0.0
 	for i, w := range b.Wires {
 		ods[i] = w.OutsideDiameterMM
-		thickest = max(thickest, ods[i])
-	}
-	if b.DiameterMM > 0 {
-		return max(b.DiameterMM, thickest)
 	}
 	diameter, _ := tables.BundleDiameterMM(ods)
 	return diameter

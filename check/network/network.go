@@ -83,7 +83,7 @@ type Device struct {
 	AtPlace *harness.Place
 }
 
-// OfWire is a wire's element.
+// OfWire is a wire's element. They follow each other in the order of the wires.
 func (n *Network) OfWire(w *harness.Wire) int { return n.wires + w.Index }
 
 // Low is the node of the negative that a tap's current returns to.
