@@ -175,23 +175,3 @@ func (f *Facts) bySpeaking() [][]int {
 	}
 	return list
 }
-
-// position is a position as reports print it, made once for all that share it.
-func (f *Facts) position(p *states.Position, bound bool) *figures.Position {
-	f.showing.Lock()
-	defer f.showing.Unlock()
-	key := shownAs{p, bound}
-	shown, ok := f.shown[key]
-	if !ok {
-		shown = p.Figure()
-		shown.Bound = bound
-		f.shown[key] = shown
-	}
-	return shown
-}
-
-// shownAs is a position with what stands beside it: that of a bound says so.
-type shownAs struct {
-	at    *states.Position
-	bound bool
-}

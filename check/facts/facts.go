@@ -31,9 +31,8 @@ type Facts struct {
 	told     []wireFigures // by wire
 	spoken   [][]int       // by device: the elements by which it is spoken of
 	sources  []int
-	shown    map[shownAs]*figures.Position
-	showing  sync.Mutex // over shown
-	asked    []asked    // by mode
+	shown    shown
+	asked    []asked // by mode
 	sums     *sums
 	steady   *steady
 	solver   *states.Solver
@@ -57,7 +56,8 @@ func Work(h *harness.Harness, observe func(*Facts) func(*states.Point)) *Facts {
 // WorkBy is Work where the positions come from a survey other than states.Find.
 // Where that answers with none, because it was stopped, the answer is nil.
 func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey func(*states.Solver, func(*states.Point)) *states.Survey) *Facts {
-	f := &Facts{Harness: h, Practice: practice.Of(h), shown: map[shownAs]*figures.Position{}}
+	f := &Facts{Harness: h, Practice: practice.Of(h)}
+	f.shown.made = map[shownAs]func() *figures.Position{}
 	f.returning, f.meant = sync.OnceValue(f.leadsBack), sync.OnceValue(f.newMeant)
 	f.Network = network.Build(h)
 	warmer := f.lay()

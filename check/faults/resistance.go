@@ -18,29 +18,37 @@ const (
 )
 
 // ohms is an element's resistance in ohm.
-type ohms struct{ cold, hot float64 }
+type ohms struct {
+	cold, hot float64
+	open      bool // it lacks a fact; cold is 0 then
+}
 
 // resistances are those of all elements.
 func resistances(n *network.Network) []ohms {
 	list := make([]ohms, len(n.Elements))
 	for i := range list {
-		list[i] = resistance(&n.Elements[i])
+		e := &n.Elements[i]
+		list[i] = resistance(e)
+		if lacks(e) != nil {
+			list[i].cold, list[i].open = 0, true
+		}
 	}
 	return list
 }
 
-// resistance is an element's own. Of a wire or run of which lacks says something
-// the cold one is 0.
+// resistance is an element's own, whatever it lacks.
 func resistance(e *network.Element) ohms {
+	const classC = 90 // the common one of machine wiring (common practice, no source)
 	switch {
 	case e.Kind == network.Diode:
 		return ohms{hot: diodeOhm}
 	case e.Kind == network.Wire:
-		return wire(e)
-	case borrowed(e):
-		return run(e)
+		leastC, mostC := temperatures(e.Wire)
+		return ohms{cold: tables.CopperAt(e.Ohm, leastC), hot: tables.CopperAt(e.Ohm, mostC)}
+	case borrowed(e): // of the run's wire the class is not known
+		return ohms{cold: e.Ohm, hot: tables.CopperAt(e.Ohm, classC)}
 	}
-	return ohms{e.Ohm, e.Ohm}
+	return ohms{cold: e.Ohm, hot: e.Ohm}
 }
 
 // borrowed: it is the wire of a circuit that is borrowed from.
@@ -65,15 +73,6 @@ func lacks(e *network.Element) *finding.Need {
 	return nil
 }
 
-func wire(e *network.Element) ohms {
-	leastC, mostC := temperatures(e.Wire)
-	r := ohms{hot: tables.CopperAt(e.Ohm, mostC)}
-	if lacks(e) == nil {
-		r.cold = tables.CopperAt(e.Ohm, leastC)
-	}
-	return r
-}
-
 // temperatures are the coldest and the hottest that a wire's copper is taken.
 func temperatures(w *harness.Wire) (leastC, mostC float64) {
 	leastC, mostC = math.Inf(1), roomC
@@ -89,14 +88,4 @@ func temperatures(w *harness.Wire) (leastC, mostC float64) {
 		leastC = roomC
 	}
 	return leastC, mostC
-}
-
-// run is a borrowed circuit's own wire, of which the class is not known.
-func run(e *network.Element) ohms {
-	const classC = 90 // the common one of machine wiring (common practice, no source)
-	r := ohms{hot: tables.CopperAt(e.Ohm, classC)}
-	if lacks(e) == nil {
-		r.cold = e.Ohm
-	}
-	return r
 }

@@ -30,8 +30,11 @@ func supplyOf(n *network.Network, source int) (supply, int) {
 	s := alone(n, source)
 	negative := e.A + e.B - n.Hot(source)
 	for range maxString {
+		if n.Return(negative) {
+			break
+		}
 		next := under(n, negative, source)
-		if n.Return(negative) || next < 0 {
+		if next < 0 {
 			break
 		}
 		more := alone(n, next)

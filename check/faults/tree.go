@@ -107,7 +107,7 @@ func (g *grower) spot(in *spots, v visit) spot {
 	e := &g.n.Elements[v.via]
 	s := *in.of(e.A + e.B - int(v.node))
 	s.cold, s.hot, s.via = v.cold, v.hot, v.via
-	if s.lacks == nil {
+	if s.lacks == nil && g.ohms[v.via].open {
 		s.lacks = lacks(e)
 	}
 	switch e.Kind {
