@@ -1,6 +1,9 @@
 package states
 
 import (
+	"maps"
+	"slices"
+
 	"hame/lang/harness"
 )
 
@@ -22,7 +25,7 @@ func everything(list []hand) []map[*harness.Device]int {
 // at once, so that there are no more of them than the greatest unit has: units
 // don't act on each other but through the bus. Further rounds shift the units
 // against each other so that each pair of them meets differently. Gates stay
-// closed meanwhile and open one by one at last. It lists no more than limit,
+// closed meanwhile and open one by one at last. It tries no more than limit,
 // what tells most first.
 func cover(units []unit, limit int) []map[*harness.Device]int {
 	c := &coverer{units: units, limit: limit}
@@ -52,12 +55,14 @@ type coverer struct {
 	limit   int
 	longest int
 	throws  int
+	tried   int
 	list    []map[*harness.Device]int
 }
 
-// add lists a setting, made switch by switch of each unit.
+// add lists a setting, made switch by switch of each unit, unless it is there: the
+// first of all units may well be all open.
 func (c *coverer) add(throw func(unit int, h hand, k int) int) {
-	if len(c.list) >= c.limit {
+	if c.tried++; c.tried > c.limit {
 		return
 	}
 	set := map[*harness.Device]int{}
@@ -68,7 +73,9 @@ func (c *coverer) add(throw func(unit int, h hand, k int) int) {
 			}
 		}
 	}
-	c.list = append(c.list, set)
+	if !slices.ContainsFunc(c.list, func(old map[*harness.Device]int) bool { return maps.Equal(old, set) }) {
+		c.list = append(c.list, set)
+	}
 }
 
 // turned puts every unit that is no gate on its k-th setting, and some further.
