@@ -5,10 +5,10 @@ import (
 
 	"hame/check/figures"
 	"hame/check/network"
-	"hame/check/slab"
 	"hame/check/states"
 	"hame/lang/harness"
 	"hame/lang/kinds"
+	"hame/lang/slab"
 )
 
 // onShare is the share of its rated current from which a load counts as on.

@@ -7,13 +7,13 @@ import (
 	"math"
 	"sync"
 
-	"hame/check/abreast"
 	"hame/check/faults"
 	"hame/check/figures"
 	"hame/check/network"
 	"hame/check/practice"
 	"hame/check/protect"
 	"hame/check/states"
+	"hame/lang/beside"
 	"hame/lang/harness"
 	"hame/lang/tables"
 )
@@ -89,7 +89,7 @@ func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey
 // lay works out what hangs on the network alone, each beside the others.
 func (f *Facts) lay() *warmer {
 	var w *warmer
-	abreast.Do(
+	beside.Do(
 		func() { f.Faults = faults.Find(f.Network) },
 		func() { f.solver = states.NewSolver(f.Network) },
 		func() {
@@ -114,7 +114,7 @@ func (f *Facts) figure(w *warmer) {
 	h := f.Harness
 	f.told = make([]wireFigures, len(h.Wires))
 	f.Figures.Wires, f.Figures.Devices = make([]*figures.Wire, len(h.Wires)), make([]*figures.Device, len(h.Devices))
-	tasks := append(abreast.Split(len(h.Wires), few, f.toWires), abreast.Split(len(h.Devices), few, f.toDevices)...)
+	tasks := append(beside.Split(len(h.Wires), few, f.toWires), beside.Split(len(h.Devices), few, f.toDevices)...)
 	f.heatUp(w, append(tasks, func() {
 		for i, m := range h.Modes {
 			f.Figures.Modes = append(f.Figures.Modes, f.mode(m, f.Survey.Modes[i]))

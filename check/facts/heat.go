@@ -4,9 +4,9 @@ import (
 	"math"
 
 	"hame/check/heat"
-	"hame/check/slab"
 	"hame/check/states"
 	"hame/lang/harness"
+	"hame/lang/slab"
 	"hame/lang/tables"
 )
 

@@ -4,10 +4,10 @@ import (
 	"math"
 	"slices"
 
-	"hame/check/abreast"
 	"hame/check/figures"
 	"hame/check/heat"
 	"hame/check/states"
+	"hame/lang/beside"
 	"hame/lang/harness"
 )
 
@@ -67,9 +67,9 @@ func warm(fw *figures.Wire, m *harness.Mode) float64 {
 // with it. Beside the bundles it does other tasks, whose figures the wires' hang on.
 func (f *Facts) heatUp(w *warmer, tasks ...func()) {
 	const fewBundles, fewWires = 8, 64
-	abreast.Do(slices.Concat(abreast.Split(len(w.bundles), fewBundles, w.solveBundles), tasks)...)
+	beside.Do(slices.Concat(beside.Split(len(w.bundles), fewBundles, w.solveBundles), tasks)...)
 	f.gather(w)
-	abreast.Do(abreast.Split(len(f.Harness.Wires), fewWires, func(from, to int) { f.finish(w, from, to) })...)
+	beside.Do(beside.Split(len(f.Harness.Wires), fewWires, func(from, to int) { f.finish(w, from, to) })...)
 }
 
 // solveBundles works out some bundles.

@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"hame/check/network"
-	"hame/check/slab"
+	"hame/lang/slab"
 )
 
 // Cover is how one wire is protected, over all sources.

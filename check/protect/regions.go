@@ -5,7 +5,7 @@ import (
 	"slices"
 
 	"hame/check/network"
-	"hame/check/slab"
+	"hame/lang/slab"
 )
 
 // regions says in which region each node lies: what wires, joints and contacts

@@ -3,15 +3,13 @@ package rules
 import (
 	"fmt"
 	"math"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
-	"sync/atomic"
 
 	"hame/check/facts"
 	"hame/check/figures"
 	"hame/check/states"
+	"hame/lang/beside"
 	"hame/lang/finding"
 	"hame/lang/harness"
 	"hame/lang/tables"
@@ -86,33 +84,18 @@ func (s *Session) Observe(f *facts.Facts) func(*states.Point) {
 // before each rule, by several goroutines at once; where it says so the rest is
 // left out.
 func (s *Session) Judge(stop func() bool) []finding.Finding {
-	var next atomic.Int64
-	var wait sync.WaitGroup
-	var fault atomic.Pointer[any]
-	for range min(runtime.GOMAXPROCS(0), len(s.contexts)) {
-		wait.Go(func() {
-			defer hold(&fault)
-			for k := next.Add(1); int(k) <= len(s.contexts) && (stop == nil || !stop()); k = next.Add(1) {
-				s.begin[k-1].judge()
+	beside.Each(len(s.begin), 1, func() func(int) {
+		return func(k int) {
+			if stop == nil || !stop() {
+				s.begin[k].judge()
 			}
-		})
-	}
-	wait.Wait()
-	if f := fault.Load(); f != nil {
-		panic(*f) // where the caller can catch it
-	}
+		}
+	})
 	var all []finding.Finding
 	for _, c := range s.contexts {
 		all = append(all, c.found...)
 	}
 	return all
-}
-
-// hold keeps the first fault of several goroutines for who waits for them.
-func hold(fault *atomic.Pointer[any]) {
-	if f := recover(); f != nil {
-		fault.CompareAndSwap(nil, &f)
-	}
 }
 
 func (c *Context) judge() {

@@ -4,7 +4,7 @@ import (
 	"runtime"
 	"sync/atomic"
 
-	"hame/check/beside"
+	"hame/lang/beside"
 )
 
 // visit is a position to solve.

@@ -3,9 +3,9 @@ package states
 import (
 	"math"
 
-	"hame/check/beside"
 	"hame/check/figures"
 	"hame/check/network"
+	"hame/lang/beside"
 )
 
 // Survey is what all positions together give.

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hame/lang/finding"
+	"hame/lang/slab"
 	"hame/lang/source"
 	"hame/lang/syntax"
 )
@@ -89,7 +90,7 @@ type binder struct {
 	lost      bool            // a library could not be read
 	lacks     bool            // a device lacks a figure that decides what flows
 	reader    *reader         // which says what is mistaken
-	entries   slab[named]
+	entries   slab.Of[named]
 }
 
 // say adds a finding of severity error at a span.

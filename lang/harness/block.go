@@ -40,7 +40,7 @@ func (r *reader) match(file *source.File, kind *kinds.Kind, block *syntax.Block,
 		return nil
 	}
 	r.seen.begin()
-	list := given(r.args.list(len(block.Settings))[:0])
+	list := given(r.args.Take(len(block.Settings))[:0])
 	for _, s := range block.Settings {
 		row, ok := kind.Setting(s.Key.Text)
 		if !ok {

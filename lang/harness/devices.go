@@ -97,7 +97,7 @@ func (r *reader) device(d declared, t *syntax.Device, base *part, kind *kinds.Ki
 		return nil, own
 	}
 	r.missing(d, kind, list, t.Name.Text)
-	dev := r.devices.one()
+	dev := r.devices.One()
 	dev.Name, dev.Kind, dev.Origin = t.Name.Text, kind, d.origin()
 	dev.settings = settings{kind: kind, given: list, within: r.h}
 	dev.Existing = dev.Has("existing") || dev.Is(kinds.Ground, "chassis")
@@ -117,8 +117,8 @@ func (r *reader) device(d declared, t *syntax.Device, base *part, kind *kinds.Ki
 // the text.
 func (r *reader) terminalsOf(dev *Device) {
 	list := dev.Kind.Terminals(dev)
-	made := r.terminals.list(len(list))
-	dev.Terminals = r.points.list(len(list))
+	made := r.terminals.Take(len(list))
+	dev.Terminals = r.points.Take(len(list))
 	for i, t := range list {
 		made[i] = Terminal{Device: dev, Name: t.Name, Spare: t.Spare, Fitting: dev.Kind.Fitting(dev, t.Name)}
 		dev.Terminals[i] = &made[i]

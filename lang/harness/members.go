@@ -3,6 +3,7 @@ package harness
 import (
 	"slices"
 
+	"hame/lang/slab"
 	"hame/lang/tables"
 )
 
@@ -28,9 +29,9 @@ func (b *binder) gather() {
 			all++
 		}
 	}
-	room := slab[*Wire]{make([]*Wire, 0, all)}
+	room := slab.For[*Wire](all)
 	for _, bundle := range b.h.Bundles {
-		bundle.Members = room.list(count[bundle])[:0]
+		bundle.Members = room.Take(count[bundle])[:0]
 	}
 	for _, w := range b.h.Wires {
 		for _, bundle := range w.Route {

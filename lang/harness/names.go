@@ -71,7 +71,7 @@ func (b *binder) enter(d *declared, n syntax.Name) *named {
 		f.Related = []finding.Related{{Place: first.origin().Place(), Message: "declared here first"}}
 		return nil
 	}
-	e := b.entries.one()
+	e := b.entries.One()
 	*e = named{name: n, decl: d, hazy: broken}
 	b.h.names[n.Text] = e
 	return e

@@ -125,7 +125,7 @@ func (r *reader) merge(base *part, own given, subject string) given {
 	if base == nil {
 		return own
 	}
-	out := given(r.args.list(len(base.given) + len(own))[:0])
+	out := given(r.args.Take(len(base.given) + len(own))[:0])
 	for times := range base.given.settings() {
 		name := times[0].Setting.Name
 		mine := own.of(name)

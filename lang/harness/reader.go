@@ -1,8 +1,12 @@
 package harness
 
 import (
+	"runtime"
+
+	"hame/lang/beside"
 	"hame/lang/finding"
 	"hame/lang/kinds"
+	"hame/lang/slab"
 	"hame/lang/source"
 	"hame/lang/syntax"
 )
@@ -19,11 +23,11 @@ type reader struct {
 
 	matcher   kinds.Matcher
 	seen      repeats
-	args      slab[kinds.Args]
-	devices   slab[Device]
-	terminals slab[Terminal]
-	points    slab[*Terminal]
-	wireRoom  slab[Wire]
+	args      slab.Of[kinds.Args]
+	devices   slab.Of[Device]
+	terminals slab.Of[Terminal]
+	points    slab.Of[*Terminal]
+	wireRoom  slab.Of[Wire]
 }
 
 // quiet notes that there is something to say, and reports whether this reader
@@ -62,13 +66,20 @@ func (r *reader) lookup(file *source.File, n syntax.Name, what string) *named {
 	return e
 }
 
+// worthwhile is from how many declarations on a second goroutine gains more than it
+// takes to wake it; a turn of one goroutine takes as many of them as turn says.
+const (
+	worthwhile = 200
+	turn       = 32
+)
+
 // readAhead has n declarations read beside each other, or none where that gains
 // nothing. Where there was something to say, drop throws away what read made.
 func (b *binder) readAhead(n int, read func(r *reader, i int), drop func(i int)) {
-	if !several(n) {
+	if n < worthwhile || runtime.GOMAXPROCS(0) < 2 {
 		return
 	}
-	beside(n, func() func(int) {
+	beside.Each(n, turn, func() func(int) {
 		r := &reader{binder: b, ahead: true}
 		return func(i int) {
 			r.failed = false

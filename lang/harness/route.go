@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"hame/lang/kinds"
+	"hame/lang/slab"
 )
 
 // route finds every wire's path through the bundles and its length, then the
@@ -143,7 +144,7 @@ func bundleNames(route []*Bundle) string {
 // router keeps the shortest paths from each place that was asked for.
 type router struct {
 	trees map[*Place]map[*Place]hop
-	room  slab[*Bundle]
+	room  slab.Of[*Bundle]
 }
 
 // hop is how a place is reached: over which bundle, and how far it is in all.
@@ -173,7 +174,7 @@ func (r *router) shortest(w *Wire) {
 	if _, w.Reached = tree[to]; !w.Reached {
 		return
 	}
-	w.Route = r.room.list(tree[to].bundles)
+	w.Route = r.room.Take(tree[to].bundles)
 	for at, i := to, len(w.Route)-1; at != from; at, i = tree[at].from, i-1 {
 		w.Route[i] = tree[at].over
 	}

@@ -7,6 +7,7 @@ import (
 	"hame/lang/finding"
 	"hame/lang/kinds"
 	"hame/lang/quantity"
+	"hame/lang/slab"
 	"hame/lang/syntax"
 )
 
@@ -50,7 +51,7 @@ func (b *binder) land() {
 			}
 		}
 	}
-	room := slab[*Wire]{make([]*Wire, 0, all)}
+	room := slab.For[*Wire](all)
 	for _, w := range b.h.Wires {
 		for _, end := range w.Ends {
 			t := end.Terminal
@@ -58,7 +59,7 @@ func (b *binder) land() {
 				continue
 			}
 			if t.Wires == nil {
-				t.Wires = room.list(count[t.Index])[:0]
+				t.Wires = room.Take(count[t.Index])[:0]
 			}
 			t.Wires = append(t.Wires, w)
 		}
@@ -72,7 +73,7 @@ var (
 
 // wire reads a wire and binds its ends.
 func (r *reader) wire(d declared, t *syntax.Wire) *Wire {
-	w := r.wireRoom.one()
+	w := r.wireRoom.One()
 	w.Name, w.Origin = t.Name.Text, d.origin()
 	w.settings = settings{kind: wireForm, given: r.settingsOf(d, wireForm)}
 	w.Existing, w.Cover = w.Has("existing"), coverOf(w.settings)

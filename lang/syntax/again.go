@@ -13,7 +13,7 @@ import (
 // The other tree stays as it is; declarations that have not moved belong to
 // both, so neither may be changed. Nil stands for no other tree.
 func Again(old *File, f *source.File) *File {
-	r := &reader{src: f, text: f.Text, out: &File{Source: f}}
+	r := newReader(f)
 	if old != nil && len(old.pieces) > 0 {
 		r.past = newPast(old, f.Text)
 	}
@@ -65,7 +65,7 @@ func Alike(a, b string) (head, tail int) {
 // it stood there too.
 func (r *reader) takeOver() bool {
 	if r.ahead != nil && r.at >= r.meet {
-		r.past, r.ahead = &past{File: <-r.ahead, head: len(r.text), tail: len(r.text)}, nil
+		r.past, r.ahead = &past{File: r.ahead(), head: len(r.text), tail: len(r.text)}, nil
 	}
 	if r.past == nil || !r.startsLine(r.at) {
 		return false

@@ -1,5 +1,7 @@
 package syntax
 
+import "hame/lang/beside"
+
 // worthHelp is the size in bytes from which a text is read from two places at
 // once.
 const worthHelp = 16 << 10
@@ -15,12 +17,13 @@ func (r *reader) readAhead() {
 	if r.meet == len(r.toks) {
 		return
 	}
-	helper := &reader{src: r.src, text: r.text, toks: r.toks, from: r.meet, at: r.meet}
-	helper.out = &File{Source: r.src, Tokens: r.toks, Comments: r.out.Comments}
-	done := make(chan *File, 1)
-	r.ahead = done
-	go func() {
-		helper.file()
-		done <- helper.out
-	}()
+	helper := newReader(r.src)
+	helper.toks, helper.from, helper.at = r.toks, r.meet, r.meet
+	helper.out.Tokens, helper.out.Comments = r.toks, r.out.Comments
+	group := beside.New()
+	group.Go(helper.file)
+	r.ahead = func() *File {
+		group.Wait() // and panics where the helper did
+		return helper.out
+	}
 }

@@ -100,7 +100,7 @@ func (r *reader) readSetting(toks []token.Token) (*Setting, *fault) {
 		s, _ := r.readSetting(toks[:1])
 		return s, &fault{toks[maxHeader].Span, tooLong}
 	}
-	s, lex := r.settings.one(), r.desk.Lay(r.text, toks)
+	s, lex := r.settings.One(), r.desk.Lay(r.text, toks)
 	var wrong *fault
 	if s.Key, wrong = readKey(lex); wrong != nil {
 		return s, wrong
@@ -109,7 +109,7 @@ func (r *reader) readSetting(toks []token.Token) (*Setting, *fault) {
 	for i := range r.scratch {
 		r.scratch[i].written(r.text)
 	}
-	s.Values = r.values.copies(r.scratch)
+	s.Values = r.values.Copies(r.scratch)
 	return s, wrong
 }
 

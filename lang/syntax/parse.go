@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"hame/lang/finding"
+	"hame/lang/slab"
 	"hame/lang/source"
 	"hame/lang/token"
 )
@@ -37,17 +38,28 @@ type reader struct {
 	limit *finding.Finding
 
 	desk     token.Desk
-	settings slab[Setting]
-	values   slab[Value]
+	settings slab.Of[Setting]
+	values   slab.Of[Value]
 	scratch  []Value // of the setting being read
 
 	past     *past
-	ahead    chan *File // from who reads ahead, from a token on
+	ahead    func() *File // waits for who reads ahead, from a token on
 	meet     int
 	said     int // mistakes, those that are not reported too
 	surplus  int // opening braces that were reported
 	searched int // no stray closing brace stands before this token
 	troubled int // the line of the last mistake outside of blocks
+}
+
+// together is how many settings or values lie in one piece of memory: what an edit
+// leaves of a piece keeps all of it.
+const together = 64
+
+func newReader(f *source.File) *reader {
+	return &reader{
+		src: f, text: f.Text, out: &File{Source: f},
+		settings: slab.Of[Setting]{Most: together}, values: slab.Of[Value]{Most: together},
+	}
 }
 
 // Parse reads a text. It always gives a tree, and a finding for each mistake.

@@ -4,7 +4,7 @@ import (
 	"sync/atomic"
 	"testing"
 
-	"hame/check/beside"
+	"hame/lang/beside"
 )
 
 func caught(f func()) (fault any) {

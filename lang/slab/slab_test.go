@@ -3,7 +3,7 @@ package slab_test
 import (
 	"testing"
 
-	"hame/check/slab"
+	"hame/lang/slab"
 )
 
 // TestTake: what is handed out is zero, and writing or appending to one slice

@@ -4,34 +4,11 @@ import (
 	"fmt"
 	"runtime"
 	"strings"
-	"sync/atomic"
 	"testing"
 
 	"hame/lang/source"
 	"hame/lang/syntax"
 )
-
-func TestBesideGoesThroughAllOnce(t *testing.T) {
-	for _, n := range []int{0, 1, turn, turn + 1, 10*turn - 1} {
-		times := make([]atomic.Int32, n)
-		beside(n, func() func(int) { return func(i int) { times[i].Add(1) } })
-		for i := range times {
-			if got := times[i].Load(); got != 1 {
-				t.Errorf("of %d things number %d was worked out %d times", n, i, got)
-			}
-		}
-	}
-}
-
-func TestBesideHandsPanicsOn(t *testing.T) {
-	defer func() {
-		if f := recover(); f != "a fault" {
-			t.Errorf("recovered %v", f)
-		}
-	}()
-	beside(8*turn, func() func(int) { return func(int) { panic("a fault") } })
-	t.Error("the panic was lost")
-}
 
 // TestReadingAhead: what is read ahead comes to the same as what is read in turn,
 // with mistakes or without, and says them in the same order.
