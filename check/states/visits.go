@@ -104,10 +104,8 @@ func (v *surveyor) each(list []visit, frame Position, hands []hand) []visit {
 
 // reached: a source feeds one side of the switch, or it is in a return.
 func (v *surveyor) reached(fed []bool, h hand) bool {
-	n := v.solver.Network
 	for _, i := range h.contacts {
-		e := &n.Elements[i]
-		if fed[e.A] || fed[e.B] || n.Return(e.A) || n.Return(e.B) {
+		if e := &v.solver.digests[i]; fed[e.a] || fed[e.b] || e.aBack || e.bBack {
 			return true
 		}
 	}
