@@ -102,7 +102,7 @@ func (w *work) fillCurves(p *Point) {
 			p.amps[c.branch] = c.amps
 			hi, lo := w.drop(c.a, c.c)
 			if u := math.Abs(hi + lo); l.sags && u < l.knee && u > nothing*l.knee {
-				p.sagging = append(p.sagging, c.branch)
+				p.sagging = append(p.sagging, Branch(c.branch))
 			}
 		default:
 			p.amps[c.branch] = c.amps

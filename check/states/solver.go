@@ -70,7 +70,7 @@ func NewSolver(n *network.Network) *Solver {
 	s.state = s.net.State()
 	s.list()
 	s.latches = latches(n, s.digests, s.relays)
-	s.sneaks = sneaks(n)
+	s.sneaks = sneaks(n, s.digests)
 	return s
 }
 

@@ -112,16 +112,18 @@ func (v *surveyor) reached(fed []bool, h hand) bool {
 	return false
 }
 
-// live lists the switches that a source can reach.
+// live lists the switches that a source can reach in a frame.
 func (v *surveyor) live(p *Position) []hand {
-	fed := v.frame(p).fed
-	var list []hand
-	for _, h := range v.hands {
-		if v.reached(fed, h) {
-			list = append(list, h)
+	o := v.frame(p)
+	if o.live == nil {
+		o.live = make([]hand, 0, len(v.hands))
+		for _, h := range v.hands {
+			if v.reached(o.fed, h) {
+				o.live = append(o.live, h)
+			}
 		}
 	}
-	return list
+	return o.live
 }
 
 // most lists up to about limit settings.
