@@ -29,7 +29,7 @@ func (n *Net) still(a *answer, s *State) bool {
 	for b, on := range s.plan.on {
 		if was := a.on[b]; was == on {
 			continue
-		} else if s.plan.laws[b] != nil || was && !(math.Abs(a.point.amps[b]) <= stillAmps) || on && !(math.Abs(a.point.drops[b]) <= stillVolts) {
+		} else if s.plan.laws[b] != nil || was && !(math.Abs(a.point.amps[b]) <= stillAmps) || on && !a.level[b] {
 			return false
 		}
 	}

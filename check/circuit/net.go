@@ -8,9 +8,10 @@ import (
 // Net is a compiled network: what does not change from one solve to the next.
 // It is safe for use by many goroutines.
 type Net struct {
-	place         []int32 // by node: its place in the elimination order
-	first, second []int32 // by branch: the places of its ends
-	slot          []int32 // by branch: the entry between its ends, or none
+	place         []int32   // by node: its place in the elimination order
+	first, second []int32   // by branch: the places of its ends
+	slot          []int32   // by branch: the entry between its ends, or none
+	ends          [][2]Node // by branch
 	rows          pattern
 	plan          plan
 	converters    []ports
@@ -38,9 +39,10 @@ func (b *Builder) Compile() *Net {
 	order, rows := minimumDegree(b.neighbours())
 	n := &Net{
 		place:      make([]int32, b.nodes),
+		ends:       slices.Clip(b.ends), // the builder only ever adds behind
 		converters: slices.Clone(b.converters),
 		plan: plan{
-			on:      slices.Clip(b.plan.on), // the builder only ever adds behind
+			on:      slices.Clip(b.plan.on),
 			siemens: slices.Clip(b.plan.siemens),
 			laws:    slices.Clip(b.plan.laws),
 		},

@@ -7,11 +7,13 @@ import (
 
 // Point is an operating point. It does not change with later solves.
 type Point struct {
-	volts, amps, drops []float64
-	alive              []bool
-	sagging            []Branch
-	residual           float64
-	iterations         int
+	net         *Net
+	volts, amps []float64
+	rest        []float32 // by node: what rounding took from its volts
+	alive       []bool
+	sagging     []Branch
+	residual    float64
+	iterations  int
 }
 
 // Volts is the voltage of n above the 0 V of its connected part; 0 for a node
@@ -27,7 +29,11 @@ func (p *Point) ByBranch() []float64 { return p.amps }
 // Drop is the volts from b's first node to its second, kept to more digits than
 // the difference of the two nodes' volts. It is known across an open contact
 // too, if both sides are in one connected part.
-func (p *Point) Drop(b Branch) float64 { return p.drops[b] }
+func (p *Point) Drop(b Branch) float64 {
+	a, c := p.net.ends[b][0], p.net.ends[b][1]
+	hi, lo := volts{p.volts[a], float64(p.rest[a])}.above(volts{p.volts[c], float64(p.rest[c])})
+	return hi + lo
+}
 
 // Current is the amperes of b: from its first node to its second, but out of
 // the positive node of a source and of a converter's output.
@@ -67,36 +73,36 @@ const nothing = 1e-6
 func (w *work) point() *Point {
 	n := w.net
 	nodes, branches := len(n.place), len(n.slot)
-	all := make([]float64, nodes+2*branches)
+	all := make([]float64, nodes+branches)
 	p := &Point{
-		volts: all[:nodes:nodes], amps: all[nodes : nodes+branches : nodes+branches], drops: all[nodes+branches:],
+		net: n, volts: all[:nodes:nodes], amps: all[nodes:], rest: make([]float32, nodes),
 		alive: make([]bool, nodes), residual: w.residual, iterations: w.iterations,
 	}
 	for v, k := range n.place {
-		p.volts[v], p.alive[v] = w.volts[k].hi+w.volts[k].lo, w.alive[k]
-	}
-	for b := range p.drops {
-		hi, lo := w.drop(n.first[b], n.second[b])
-		p.drops[b] = hi + lo
+		at := &w.volts[k]
+		p.volts[v], p.alive[v] = at.hi+at.lo, w.alive[k]
+		p.rest[v] = float32(at.lo - (p.volts[v] - at.hi))
 	}
 	for i := range w.wires {
 		r := &w.wires[i]
-		p.amps[r.branch] = r.siemens * p.drops[r.branch]
+		hi, lo := w.drop(r.a, r.c)
+		p.amps[r.branch] = r.siemens * (hi + lo)
 	}
 	w.fillCurves(p)
 	return p
 }
 
 func (w *work) fillCurves(p *Point) {
-	for _, c := range w.curves {
+	for i := range w.curves {
+		c := &w.curves[i]
 		switch l := c.law.(type) {
 		case sourceLaw:
 			p.amps[c.branch] = -c.amps
 		case loadLaw:
 			p.amps[c.branch] = c.amps
-			u := math.Abs(p.drops[c.branch])
-			if l.sags && u < l.knee && u > nothing*l.knee {
-				p.sagging = append(p.sagging, c.branch)
+			hi, lo := w.drop(c.a, c.c)
+			if u := math.Abs(hi + lo); l.sags && u < l.knee && u > nothing*l.knee {
+				p.sagging = append(p.sagging, Branch(c.branch))
 			}
 		default:
 			p.amps[c.branch] = c.amps

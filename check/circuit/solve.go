@@ -171,9 +171,10 @@ func (w *work) approach() bool {
 func (w *work) collapse() error {
 	e := &CollapseError{Residual: w.residual, Iterations: w.iterations}
 	k := int32(w.worst)
-	for _, c := range w.curves {
+	for i := range w.curves {
+		c := &w.curves[i]
 		if c.a == k || c.c == k {
-			e.Branches = append(e.Branches, c.branch)
+			e.Branches = append(e.Branches, Branch(c.branch))
 		}
 	}
 	nowhere := len(e.Branches) == 0

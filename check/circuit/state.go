@@ -36,7 +36,7 @@ func (s *State) Clone() *State {
 func (s *State) Reset() {
 	copy(s.plan.on, s.net.plan.on)
 	s.plan.siemens, s.plan.laws, s.owned = s.net.plan.siemens, s.net.plan.laws, false
-	s.kept = nil
+	s.forget()
 }
 
 // Switch closes or opens a contact, and switches any other branch on or off.
@@ -78,7 +78,7 @@ func (s *State) set(b Branch, g float64, l law) {
 	if s.plan.siemens[b] == g && s.plan.laws[b] == l {
 		return
 	}
-	s.kept = nil
+	s.forget()
 	if !s.owned {
 		s.plan.siemens = slices.Clone(s.plan.siemens)
 		s.plan.laws = slices.Clone(s.plan.laws)

@@ -7,11 +7,12 @@ import "math"
 // stub that carries nothing does not count.
 const smallShare = 1e-6
 
-// drop is the volts from place a to place c, in two parts. The rounding of the
-// difference goes into the lesser (two-sum, Knuth): a source of microhms would
-// make milliamperes of it.
-func (w *work) drop(a, c int32) (hi, lo float64) {
-	x, y := w.volts[a], w.volts[c]
+// drop is the volts from place a to place c, in two parts.
+func (w *work) drop(a, c int32) (hi, lo float64) { return w.volts[a].above(w.volts[c]) }
+
+// above is x less y, in two parts. The rounding of the difference goes into the
+// lesser (two-sum, Knuth): a source of microhms would make milliamperes of it.
+func (x volts) above(y volts) (hi, lo float64) {
 	hi = x.hi - y.hi
 	back := x.hi - hi
 	lo = (x.hi - (hi + back)) + (back - y.hi)

@@ -53,8 +53,7 @@ type wire struct {
 // curve is a live branch that is no resistance.
 type curve struct {
 	law             law
-	branch          Branch
-	a, c            int32
+	branch, a, c    int32
 	slot            int32
 	light           float64 // see law
 	withered        bool    // a diode that is blocked in the first guess
@@ -115,7 +114,7 @@ func (w *work) prepare(p *plan) {
 			continue
 		}
 		if l := p.laws[b]; l != nil {
-			w.addCurve(Branch(b), l)
+			w.addCurve(b, l)
 		} else {
 			w.wires = append(w.wires, wire{p.siemens[b], int32(b), n.first[b], n.second[b], n.slot[b]})
 		}
@@ -126,12 +125,12 @@ func (w *work) prepare(p *plan) {
 	w.sound, w.plain, w.iterations = false, true, 0
 }
 
-func (w *work) addCurve(b Branch, l law) {
+func (w *work) addCurve(b int, l law) {
 	if isPort(l) {
 		return
 	}
 	n := w.net
-	w.curves = append(w.curves, curve{law: l, branch: b, a: n.first[b], c: n.second[b], slot: n.slot[b]})
+	w.curves = append(w.curves, curve{law: l, branch: int32(b), a: n.first[b], c: n.second[b], slot: n.slot[b]})
 }
 
 func (w *work) addPorts(p *plan) {

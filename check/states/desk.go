@@ -8,16 +8,17 @@ import (
 // desk is what bounders of one network work at one after the other, so that not
 // every frame takes its own room.
 type desk struct {
-	kept   []keptForest // of the last frames
-	in     []line       // by rank
-	out    []line
-	drops  [][]float64 // that are not in use
-	todo   []step
-	across []float64
-	floats []float64
-	worker *bounder
-	known  outlines
-	joined map[int][]bool // as the worker has it, where no switch is set
+	kept      []keptForest // of the last frames
+	in        []line       // by rank
+	out       []line
+	drops     [][]float64 // that are not in use
+	todo      []step
+	across    []float64
+	floats    []float64
+	worker    *bounder
+	known     outlines
+	joined    map[int][]bool       // as the worker has it, where no switch is set
+	exclusive map[[2]int32][2]line // see lines
 }
 
 // keptForest is a forest with what may conduct in it, which is all that it hangs
@@ -31,7 +32,10 @@ type keptForest struct {
 const mostForests = 3
 
 func newDesk(nodes int, known outlines) *desk {
-	return &desk{in: make([]line, nodes), out: make([]line, nodes), known: known, joined: map[int][]bool{}}
+	return &desk{
+		in: make([]line, nodes), out: make([]line, nodes), known: known,
+		joined: map[int][]bool{}, exclusive: map[[2]int32][2]line{},
+	}
 }
 
 // sit begins with another frame: with its outline.

@@ -25,9 +25,9 @@ type splits struct {
 	n       *network.Network
 	forest  *forest
 	seat    []int32 // by element: a seat of its block, none where it has none
-	number  []int   // by rank
-	size    []int   // by rank: of what hangs on it, itself included
-	sourced []int   // by number, and one more: how many before it may be sources
+	number  []int32 // by rank
+	size    []int32 // by rank: of what hangs on it, itself included
+	sourced []int32 // by number, and one more: how many before it may be sources
 }
 
 func newSplits(n *network.Network, digests []digest) *splits {
@@ -58,15 +58,15 @@ func newSplits(n *network.Network, digests []digest) *splits {
 // count numbers the nodes and counts the sources before each.
 func (s *splits) count(digests []digest) {
 	f := s.forest
-	s.number, s.size = make([]int, s.n.Nodes), make([]int, s.n.Nodes)
-	s.sourced = make([]int, s.n.Nodes+1)
+	s.number, s.size = make([]int32, s.n.Nodes), make([]int32, s.n.Nodes)
+	s.sourced = make([]int32, s.n.Nodes+1)
 	for r := len(f.up) - 1; r >= 0; r-- {
 		s.size[r]++
 		if top := f.top(r); top != none {
 			s.size[top] += s.size[r]
 		}
 	}
-	free, roots := make([]int, s.n.Nodes), 0
+	free, roots := make([]int32, s.n.Nodes), int32(0)
 	for r := range f.up {
 		if top := f.top(r); top != none {
 			s.number[r] = free[top]
@@ -120,11 +120,13 @@ func (s *splits) holds(contact int, coil *network.Element) bool {
 }
 
 // below are the numbers of a node, by rank, and of all that hangs on it.
-func (s *splits) below(rank int32) [2]int {
-	return [2]int{s.number[rank], s.number[rank] + s.size[rank]}
+func (s *splits) below(rank int32) [2]int32 {
+	return [2]int32{s.number[rank], s.number[rank] + s.size[rank]}
 }
 
-func (s *splits) sources(numbers [2]int) int { return s.sourced[numbers[1]] - s.sourced[numbers[0]] }
+func (s *splits) sources(numbers [2]int32) int32 {
+	return s.sourced[numbers[1]] - s.sourced[numbers[0]]
+}
 
 // with adds to a list what it does not hold yet.
 func with(list []int, x int) []int {

@@ -61,7 +61,8 @@ type lines struct {
 // what they would alone. With one source its own resistance counts too.
 func (b *bounder) jointly() {
 	f := b.forest
-	l := &lines{b: b, in: b.d.in, out: b.d.out, exclusive: map[[2]int32][2]line{}, highest: slices.Max(b.top)}
+	l := &lines{b: b, in: b.d.in, out: b.d.out, exclusive: b.d.exclusive, highest: slices.Max(b.top)}
+	clear(l.exclusive)
 	if b.lone >= 0 {
 		e := b.s.digests[b.lone]
 		l.up, l.home = b.trunk(f.ranks[e.a]), b.trunk(f.ranks[e.b])

@@ -8,6 +8,7 @@ type outline struct {
 	key, engine string
 	can         []bool // by element
 	fed         []bool // by node
+	live        []hand // that a source can reach, once they are asked for
 }
 
 // outlines are those of the frames. Temperature and charge have no part in them,
@@ -30,7 +31,7 @@ func (v *surveyor) frame(p *Position) *outline {
 		return known
 	}
 	b := v.outline(p)
-	v.outlines = append(v.outlines, outline{p.Key, p.Engine, slices.Clone(b.can), slices.Clone(b.fed)})
+	v.outlines = append(v.outlines, outline{key: p.Key, engine: p.Engine, can: slices.Clone(b.can), fed: slices.Clone(b.fed)})
 	return v.outlines.of(p)
 }
 

@@ -1,6 +1,8 @@
 package states
 
 import (
+	"slices"
+
 	"hame/check/network"
 )
 
@@ -10,15 +12,15 @@ import (
 type parts struct {
 	n      *network.Network
 	bus    []bool
-	parent []int // of nodes, then of elements
+	parent []int32 // of nodes, then of elements
 }
 
 // findParts splits a network. The bus is what the poles lead to through what
 // passes.
 func findParts(n *network.Network, poles []int, passes func(i int) bool) *parts {
-	p := &parts{n: n, bus: make([]bool, n.Nodes), parent: make([]int, n.Nodes+len(n.Elements))}
+	p := &parts{n: n, bus: make([]bool, n.Nodes), parent: make([]int32, n.Nodes+len(n.Elements))}
 	for i := range p.parent {
-		p.parent[i] = i
+		p.parent[i] = int32(i)
 	}
 	p.flood(poles, passes)
 	for i := range n.Elements {
@@ -53,18 +55,19 @@ func (p *parts) flood(todo []int, passes func(i int) bool) {
 }
 
 func (p *parts) root(x int) int {
-	for p.parent[x] != x {
-		p.parent[x] = p.parent[p.parent[x]]
-		x = p.parent[x]
+	at := int32(x)
+	for p.parent[at] != at {
+		p.parent[at] = p.parent[p.parent[at]]
+		at = p.parent[at]
 	}
-	return x
+	return int(at)
 }
 
 // join takes the smaller number for the root, so that the outcome does not
 // hang on the order.
 func (p *parts) join(x, y int) {
 	x, y = p.root(x), p.root(y)
-	p.parent[max(x, y)] = min(x, y)
+	p.parent[max(x, y)] = int32(min(x, y))
 }
 
 // of is the part of an element.
@@ -75,14 +78,13 @@ func fixed(e *network.Element) bool {
 	return e.Kind == network.Wire || e.Kind == network.Joint || e.Kind == network.Fuse
 }
 
-// bridges: a load with neither pole on the return side. What shares a part with
-// one may be fed through it.
-func bridges(n *network.Network, e *network.Element) bool {
-	return e.Kind == network.Load && !n.Return(e.A) && !n.Return(e.B)
-}
-
-// sneaks marks the elements of parts that hold a bridging load.
-func sneaks(n *network.Network) []bool {
+// sneaks marks the elements of parts that hold a bridging load; few harnesses
+// have one.
+func sneaks(n *network.Network, digests []digest) []bool {
+	marks := make([]bool, len(digests))
+	if !slices.ContainsFunc(digests, digest.bridges) {
+		return marks
+	}
 	var poles []int
 	for i := range n.Elements {
 		if e := &n.Elements[i]; e.Kind == network.Source && e.Source.Sort == "battery" {
@@ -91,12 +93,11 @@ func sneaks(n *network.Network) []bool {
 	}
 	p := findParts(n, poles, func(i int) bool { return fixed(&n.Elements[i]) })
 	bridged := map[int]bool{}
-	for i := range n.Elements {
-		if bridges(n, &n.Elements[i]) {
+	for i, e := range digests {
+		if e.bridges() {
 			bridged[p.of(i)] = true
 		}
 	}
-	marks := make([]bool, len(n.Elements))
 	for i := range marks {
 		marks[i] = bridged[p.of(i)]
 	}

@@ -55,8 +55,11 @@ func (b *bounder) pull() bool {
 
 // input is the input of a converter's output, else nil.
 func (b *bounder) input(i int) *network.Element {
+	if b.s.digests[i].kind != network.Source {
+		return nil
+	}
 	e := &b.s.Network.Elements[i]
-	if e.Kind != network.Source || e.Source.Sort != "converter" || e.Source.Input < 0 {
+	if e.Source.Sort != "converter" || e.Source.Input < 0 {
 		return nil
 	}
 	return &b.s.Network.Elements[e.Source.Input]
@@ -84,11 +87,11 @@ func (b *bounder) flood() []bool {
 		v := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
 		for _, i := range n.At[v] {
-			e := &n.Elements[i]
-			if b.can[i] && (e.Kind != network.Diode || e.A == v) || bridges(n, e) && draws(e.Load, b.p) {
-				visit(e.A + e.B - v)
+			e := &b.s.digests[i]
+			if b.can[i] && (e.kind != network.Diode || int(e.a) == v) || e.bridges() && draws(n.Elements[i].Load, b.p) {
+				visit(int(e.a+e.b) - v)
 			}
-			if e.Kind == network.Load && b.s.outputs[i] > 0 {
+			if e.kind == network.Load && b.s.outputs[i] > 0 {
 				out := &n.Elements[b.s.outputs[i]]
 				visit(out.A)
 				visit(out.B)

@@ -17,24 +17,42 @@ func (s *Solver) ambient(i int, p *Position) float64 {
 	return s.hotC[i]
 }
 
-// set puts everything but the relays where the position has it.
-func (s *Solver) set(p *Position) {
-	for i := range s.Network.Elements {
-		e, br := &s.Network.Elements[i], s.branches[i]
-		if br < 0 {
-			continue
-		}
-		switch e.Kind {
-		case network.Wire:
-			s.state.SetOhm(br, tables.CopperAt(e.Ohm, s.ambient(i, p)))
-		case network.Contact:
-			s.state.Switch(br, closed(e, p))
-		case network.Load:
-			s.setLoad(br, i, p)
-		case network.Source:
-			s.setSource(br, e.Source, p)
-		}
+// warmth is all that temperatures hang on beside an element's place.
+type warmth struct {
+	set, cold, stated bool
+	statedC           float64
+}
+
+func warmthOf(p *Position) warmth {
+	if p.AmbientC != nil {
+		return warmth{set: true, stated: true, statedC: *p.AmbientC}
 	}
+	return warmth{set: true, cold: p.Corner == ColdFull}
+}
+
+// set puts everything but the relays where the position has it. Most positions
+// come after one of the same warmth, and most loads are as they were built in all.
+func (s *Solver) set(p *Position) {
+	if warm := warmthOf(p); s.warmth != warm {
+		for _, i := range s.wires {
+			s.state.SetOhm(s.branches[i], tables.CopperAt(s.Network.Elements[i].Ohm, s.ambient(int(i), p)))
+		}
+		s.warmth = warm
+	}
+	for _, i := range s.gates {
+		s.state.Switch(s.branches[i], closed(&s.Network.Elements[i], p))
+	}
+	for _, i := range s.fickle {
+		s.setLoad(s.branches[i], i, p)
+	}
+	for _, i := range s.sources {
+		s.setSource(s.branches[i], s.Network.Elements[i].Source, p)
+	}
+}
+
+// fickle: what a load is hangs on the position.
+func fickle(l *network.LoadSpec) bool {
+	return l.When != network.Always || l.StandbyA > 0 || l.Coil != nil
 }
 
 func (s *Solver) setLoad(br circuit.Branch, i int, p *Position) {
@@ -69,7 +87,11 @@ func (s *Solver) restore(br circuit.Branch, l *network.LoadSpec) {
 // closed says where a contact stands that no relay works; a relay's begins at
 // rest.
 func closed(e *network.Element, p *Position) bool {
-	return e.Gate.Stands(p.Key, p.Engine, p.Throws[e.Device])
+	throw := 0
+	if e.Gate.By == network.Hand {
+		throw = p.Throws[e.Device]
+	}
+	return e.Gate.Stands(p.Key, p.Engine, throw)
 }
 
 func draws(l *network.LoadSpec, p *Position) bool {

@@ -20,6 +20,10 @@ type Solver struct {
 	loads    []int
 	ends     []int // of both, in order
 	contacts []int
+	wires    []int32     // these, gates and fickle loads are what a position sets; see set
+	gates    []int       // contacts that no coil works
+	fickle   []int       // loads
+	warmth   warmth      // as it was set last
 	latches  []int       // coils that their own contact may feed
 	outputs  map[int]int // of the inputs of converters: their outputs
 	sneaks   []bool      // by element: see sneaks
@@ -66,7 +70,7 @@ func NewSolver(n *network.Network) *Solver {
 	s.state = s.net.State()
 	s.list()
 	s.latches = latches(n, s.digests, s.relays)
-	s.sneaks = sneaks(n)
+	s.sneaks = sneaks(n, s.digests)
 	return s
 }
 
@@ -74,27 +78,40 @@ func NewSolver(n *network.Network) *Solver {
 func (s *Solver) list() {
 	s.element = make([]int, s.net.Branches())
 	s.inOrder = len(s.branches) == len(s.element)
-	s.outputs = map[int]int{}
+	s.outputs, s.wires = map[int]int{}, make([]int32, 0, len(s.Network.Harness.Wires))
 	for i, br := range s.branches {
 		if br >= 0 {
 			s.element[br] = i
 		}
 		s.inOrder = s.inOrder && int(br) == i
-		switch s.Network.Elements[i].Kind {
-		case network.Source:
-			s.sources, s.ends = append(s.sources, i), append(s.ends, i)
-		case network.Load:
-			s.loads, s.ends = append(s.loads, i), append(s.ends, i)
-		case network.Contact:
-			s.contacts = append(s.contacts, i)
-		}
-		switch e := &s.Network.Elements[i]; {
-		case e.Kind == network.Load && e.Load.Coil != nil:
-			s.coils = append(s.coils, i)
-		case e.Kind == network.Contact && e.Gate.By == network.Relay && e.Gate.Coil >= 0:
-			s.relays = append(s.relays, i)
-		case e.Kind == network.Source && e.Source.Sort == "converter" && e.Source.Input >= 0:
+		s.sort(i)
+	}
+}
+
+// sort lists an element by what it is.
+func (s *Solver) sort(i int) {
+	switch e := &s.Network.Elements[i]; e.Kind {
+	case network.Wire:
+		s.wires = append(s.wires, int32(i))
+	case network.Source:
+		s.sources, s.ends = append(s.sources, i), append(s.ends, i)
+		if e.Source.Sort == "converter" && e.Source.Input >= 0 {
 			s.outputs[e.Source.Input] = i
+		}
+	case network.Load:
+		s.loads, s.ends = append(s.loads, i), append(s.ends, i)
+		if e.Load.Coil != nil {
+			s.coils = append(s.coils, i)
+		}
+		if s.branches[i] >= 0 && fickle(e.Load) {
+			s.fickle = append(s.fickle, i)
+		}
+	case network.Contact:
+		s.contacts = append(s.contacts, i)
+		if e.Gate.By == network.Relay && e.Gate.Coil >= 0 {
+			s.relays = append(s.relays, i)
+		} else {
+			s.gates = append(s.gates, i)
 		}
 	}
 }
@@ -102,7 +119,7 @@ func (s *Solver) list() {
 // Clone makes a solver for another goroutine.
 func (s *Solver) Clone() *Solver {
 	c := *s
-	c.state = s.net.State()
+	c.state, c.warmth = s.net.State(), warmth{}
 	return &c
 }
 

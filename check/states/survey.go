@@ -142,7 +142,6 @@ func (v *surveyor) takeAll(a answer) {
 }
 
 func (v *surveyor) take(point *Point) {
-	n := v.solver.Network
 	for i, amps := range point.amps {
 		w := &v.out.Worst[i]
 		size := math.Abs(amps)
@@ -153,8 +152,8 @@ func (v *surveyor) take(point *Point) {
 		if size > w.Amps {
 			w.Amps, w.At, w.Bound = size, &point.Position, false
 		}
-		if n.Elements[i].Kind == network.Load {
-			v.out.Volts[i].take(point.Across(i), &point.Position)
+		if e := &v.solver.digests[i]; e.kind == network.Load {
+			v.out.Volts[i].take(point.volts[e.a]-point.volts[e.b], &point.Position)
 		}
 	}
 	if v.watch != nil {

@@ -104,26 +104,26 @@ func (v *surveyor) each(list []visit, frame Position, hands []hand) []visit {
 
 // reached: a source feeds one side of the switch, or it is in a return.
 func (v *surveyor) reached(fed []bool, h hand) bool {
-	n := v.solver.Network
 	for _, i := range h.contacts {
-		e := &n.Elements[i]
-		if fed[e.A] || fed[e.B] || n.Return(e.A) || n.Return(e.B) {
+		if e := &v.solver.digests[i]; fed[e.a] || fed[e.b] || e.aBack || e.bBack {
 			return true
 		}
 	}
 	return false
 }
 
-// live lists the switches that a source can reach.
+// live lists the switches that a source can reach in a frame.
 func (v *surveyor) live(p *Position) []hand {
-	fed := v.frame(p).fed
-	var list []hand
-	for _, h := range v.hands {
-		if v.reached(fed, h) {
-			list = append(list, h)
+	o := v.frame(p)
+	if o.live == nil {
+		o.live = make([]hand, 0, len(v.hands))
+		for _, h := range v.hands {
+			if v.reached(o.fed, h) {
+				o.live = append(o.live, h)
+			}
 		}
 	}
-	return list
+	return o.live
 }
 
 // most lists up to about limit settings.
