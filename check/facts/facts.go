@@ -28,6 +28,7 @@ type Facts struct {
 	Faults   *faults.Result
 	Survey   *states.Survey
 	Figures  *figures.Figures
+	links    []link        // by element
 	told     []wireFigures // by wire
 	spoken   [][]int       // by device: the elements by which it is spoken of
 	sources  []int
@@ -60,6 +61,7 @@ func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey
 	f.shown.made = map[shownAs]func() *figures.Position{}
 	f.returning, f.meant = sync.OnceValue(f.leadsBack), sync.OnceValue(f.newMeant)
 	f.Network = network.Build(h)
+	f.links = linksOf(f.Network)
 	warmer := f.lay()
 	watch := func(*states.Point) {}
 	if observe != nil {

@@ -62,7 +62,7 @@ func (w *hangWalk) visit(node, via int) {
 	for _, n := range nodes {
 		for _, i := range w.f.Network.At[n] {
 			w.note(i, n)
-			if next := w.home(w.f.across(i, n)); i != via && next != node && w.f.tiesReturn(i) {
+			if next := w.home(w.f.Across(i, n)); i != via && next != node && w.f.tiesReturn(i) {
 				w.step(node, next, i)
 			}
 		}
@@ -71,7 +71,7 @@ func (w *hangWalk) visit(node, via int) {
 
 // note takes in a load that returns at a node.
 func (w *hangWalk) note(i, node int) {
-	if w.f.Network.Elements[i].Kind == network.Load && !w.f.Network.Return(w.f.across(i, node)) {
+	if w.f.Network.Elements[i].Kind == network.Load && !w.f.Network.Return(w.f.Across(i, node)) {
 		w.loads = append(w.loads, i)
 	}
 }
