@@ -5,16 +5,21 @@ import (
 
 	"hame/check/network"
 	"hame/check/states"
+	"hame/lang/harness"
 )
 
 // Closed reports whether a contact is closed in a solved position, a relay's as
 // its coil has it there.
 func (f *Facts) Closed(p *states.Point, element int) bool {
-	e := &f.Network.Elements[element]
-	if e.Gate.By == network.Relay {
-		return p.In[e.Gate.Coil] != e.Gate.Rest
+	g := &f.gates[f.links[element].gate]
+	switch g.by {
+	case network.Relay:
+		return p.In[int(g.coil)] != g.rest
+	case network.Hand:
+		throw := p.Position.Throws[g.device]
+		return throw > 0 && throw == int(g.throw)
 	}
-	return e.Gate.Stands(p.Position.Key, p.Position.Engine, p.Position.Throws[e.Device])
+	return f.Network.Elements[element].Gate.Stands(p.Position.Key, p.Position.Engine, 0)
 }
 
 // Passes reports whether an element leads on from a node in a solved position:
@@ -34,7 +39,8 @@ func (f *Facts) Passes(p *states.Point, element, from int) bool {
 
 // Leads reports whether a node leads to another.
 func (f *Facts) Leads(from, to int, passes func(element, from int) bool) bool {
-	seen := &Nodes{}
+	seen := f.borrow()
+	defer f.giveBack(seen)
 	seen.add(from, f.Network.Nodes)
 	for k := 0; k < len(seen.list) && !seen.Has(to); k++ {
 		f.spread(seen, seen.list[k], passes)
@@ -72,7 +78,8 @@ func (f *Facts) Reach(from []int, passes func(element, from int) bool) *Nodes {
 // equals the first in the network's order. It is empty where the node itself is
 // wanted, and false where there is none.
 func (f *Facts) Route(from int, wanted func(node int) bool, passes func(element, from int) bool) ([]int, bool) {
-	seen := &Nodes{}
+	seen := f.borrow()
+	defer f.giveBack(seen)
 	seen.add(from, f.Network.Nodes)
 	way := []step{{-1, -1}}
 	for k := 0; k < len(seen.list); k++ {
@@ -108,16 +115,29 @@ func back(way []step, k int) []int {
 // over a large harness goes by waiting for the elements themselves.
 type link struct {
 	ends int32 // the sum of both nodes
+	gate int32 // of a contact: the place of its gate
 	kind network.Kind
 }
 
-func linksOf(n *network.Network) []link {
-	list := make([]link, len(n.Elements))
-	for i := range list {
-		e := &n.Elements[i]
-		list[i] = link{int32(e.A + e.B), e.Kind}
+// gate is what works a contact, for those that are asked in every position.
+type gate struct {
+	device *harness.Device
+	coil   int32
+	throw  int32
+	by     network.GateKind
+	rest   bool
+}
+
+// link lists the links and gates.
+func (f *Facts) link() {
+	f.links = make([]link, len(f.Network.Elements))
+	for i := range f.links {
+		e := &f.Network.Elements[i]
+		f.links[i] = link{int32(e.A + e.B), int32(len(f.gates)), e.Kind}
+		if e.Kind == network.Contact {
+			f.gates = append(f.gates, gate{e.Device, int32(e.Gate.Coil), int32(e.Gate.Throw), e.Gate.By, e.Gate.Rest})
+		}
 	}
-	return list
 }
 
 // Across is the node at an element's other end.
