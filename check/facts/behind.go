@@ -1,6 +1,8 @@
 package facts
 
 import (
+	"slices"
+
 	"hame/check/network"
 	"hame/check/protect"
 )
@@ -19,28 +21,17 @@ func (f *Facts) Behind(element int) (loads []int, eitherWay bool) {
 	case returnA && returnB:
 		return f.allLoads(), true
 	case returnB:
-		return f.loadsOf(a), false
+		return a, false
 	case returnA:
-		return f.loadsOf(b), false
+		return b, false
 	case sourceA && sourceB:
-		for i := range b {
-			a[i] = true
-		}
-		return f.loadsOf(a), true
+		both := append(a, b...)
+		slices.Sort(both)
+		return slices.Compact(both), true
 	case sourceB:
-		return f.loadsOf(a), false
+		return a, false
 	}
-	return f.loadsOf(b), false
-}
-
-func (f *Facts) loadsOf(seen map[int]bool) []int {
-	var list []int
-	for i := range f.Network.Elements {
-		if seen[i] {
-			list = append(list, i)
-		}
-	}
-	return list
+	return b, false
 }
 
 func (f *Facts) allLoads() []int {
@@ -55,33 +46,31 @@ func (f *Facts) allLoads() []int {
 
 // reached lists the loads that a node leads to without an element and without
 // the return side, and whether a source's feed pole is reached too.
-func (f *Facts) reached(from, without int) (loads map[int]bool, source bool) {
-	n := f.Network
-	loads = map[int]bool{}
-	seen := map[int]bool{from: true}
-	for todo := []int{from}; len(todo) > 0; {
-		at := todo[len(todo)-1]
-		todo = todo[:len(todo)-1]
+func (f *Facts) reached(from, without int) (loads []int, source bool) {
+	n, seen := f.Network, f.borrow()
+	defer f.giveBack(seen)
+	seen.add(from, n.Nodes)
+	for k := 0; k < len(seen.list); k++ {
+		at := seen.list[k]
 		if n.Return(at) {
 			continue
 		}
 		for _, i := range n.At[at] {
-			e := &n.Elements[i]
-			next := e.A + e.B - at
-			switch {
+			next := f.Across(i, at)
+			switch kind := f.links[i].kind; {
 			case i == without:
-			case e.Kind == network.Load:
-				loads[i] = true
-			case e.Kind == network.Source:
+			case kind == network.Load:
+				loads = append(loads, i)
+			case kind == network.Source:
 				source = source || n.Hot(i) == at
-			case seen[next] || e.Kind == network.Diode && at != e.A:
+			case seen.Has(next) || kind == network.Diode && at != n.Elements[i].A:
 			default:
-				seen[next] = true
-				todo = append(todo, next)
+				seen.add(next, n.Nodes)
 			}
 		}
 	}
-	return loads, source
+	slices.Sort(loads)
+	return slices.Compact(loads), source
 }
 
 // Answering is the device that answers for what a path reaches: of those that

@@ -3,6 +3,7 @@ package facts
 import (
 	"math"
 	"slices"
+	"sync"
 
 	"hame/check/network"
 )
@@ -45,15 +46,15 @@ func (w walker) conducts(i, node int) float64 {
 // widest finds the way whose least current is the greatest. Of equals the one
 // of the lower node wins, so that the outcome is the same every time.
 func (w walker) widest(from, to, source int, at func(node int) []int, width func(i, node int) float64) ([]Step, bool) {
-	var list [fewNodes]reach
-	var open [fewNodes]int
-	r := reaches{list: list[:0], open: open[:0]}
+	r := searches.Get().(*reaches)
+	defer searches.Put(r)
+	r.list, r.open, r.at = r.list[:0], r.open[:0], nil
 	r.widen(reach{node: from, width: math.Inf(1)})
 	for len(r.open) > 0 {
 		k := r.widest()
 		here := r.list[k]
 		if here.node == to {
-			return w.trace(&r, k), true
+			return w.trace(r, k), true
 		}
 		for _, i := range at(here.node) {
 			least := min(here.width, width(i, here.node))
@@ -98,6 +99,9 @@ type reaches struct {
 	open []int       // places in the list of those that are not done
 	at   map[int]int // by node: its place; nil while they are few
 }
+
+// searches keeps the memory of searches: each load asks for one or two.
+var searches = sync.Pool{New: func() any { return &reaches{} }}
 
 // widest takes the widest of the open ones, by its place.
 func (r *reaches) widest() int {

@@ -1,17 +1,12 @@
 package facts
 
-import (
-	"maps"
-	"slices"
-
-	"hame/check/network"
-)
+import "hame/check/network"
 
 // Beyond lists the loads that a node leads to without one element, by whatever
 // conducts, every contact counting as closed; the return side is not passed.
 func (f *Facts) Beyond(node, without int) []int {
 	loads, _ := f.reached(node, without)
-	return slices.Sorted(maps.Keys(loads))
+	return loads
 }
 
 // FedBy lists the elements of the sources whose live pole leads to a node, every

@@ -5,28 +5,32 @@ import (
 
 	"hame/check/network"
 	"hame/check/states"
+	"hame/lang/harness"
 )
 
 // Closed reports whether a contact is closed in a solved position, a relay's as
 // its coil has it there.
 func (f *Facts) Closed(p *states.Point, element int) bool {
-	e := &f.Network.Elements[element]
-	if e.Gate.By == network.Relay {
-		return p.In[e.Gate.Coil] != e.Gate.Rest
+	g := &f.gates[f.links[element].gate]
+	switch g.by {
+	case network.Relay:
+		return p.In[int(g.coil)] != g.rest
+	case network.Hand:
+		throw := p.Position.Throws[g.device]
+		return throw > 0 && throw == int(g.throw)
 	}
-	return e.Gate.Stands(p.Position.Key, p.Position.Engine, p.Position.Throws[e.Device])
+	return f.Network.Elements[element].Gate.Stands(p.Position.Key, p.Position.Engine, 0)
 }
 
 // Passes reports whether an element leads on from a node in a solved position:
 // wires, joints, protection and closed contacts do, and diodes forwards. With no
 // position every contact counts as closed.
 func (f *Facts) Passes(p *states.Point, element, from int) bool {
-	e := &f.Network.Elements[element]
-	switch e.Kind {
+	switch f.links[element].kind {
 	case network.Load, network.Source:
 		return false
 	case network.Diode:
-		return from == e.A
+		return from == f.Network.Elements[element].A
 	case network.Contact:
 		return p == nil || f.Closed(p, element)
 	}
@@ -35,7 +39,8 @@ func (f *Facts) Passes(p *states.Point, element, from int) bool {
 
 // Leads reports whether a node leads to another.
 func (f *Facts) Leads(from, to int, passes func(element, from int) bool) bool {
-	seen := &Nodes{}
+	seen := f.borrow()
+	defer f.giveBack(seen)
 	seen.add(from, f.Network.Nodes)
 	for k := 0; k < len(seen.list) && !seen.Has(to); k++ {
 		f.spread(seen, seen.list[k], passes)
@@ -46,7 +51,7 @@ func (f *Facts) Leads(from, to int, passes func(element, from int) bool) bool {
 // spread adds what a node leads to.
 func (f *Facts) spread(seen *Nodes, at int, passes func(element, from int) bool) {
 	for _, i := range f.Network.At[at] {
-		if next := f.across(i, at); !seen.Has(next) && passes(i, at) {
+		if next := f.Across(i, at); !seen.Has(next) && passes(i, at) {
 			seen.add(next, f.Network.Nodes)
 		}
 	}
@@ -73,7 +78,8 @@ func (f *Facts) Reach(from []int, passes func(element, from int) bool) *Nodes {
 // equals the first in the network's order. It is empty where the node itself is
 // wanted, and false where there is none.
 func (f *Facts) Route(from int, wanted func(node int) bool, passes func(element, from int) bool) ([]int, bool) {
-	seen := &Nodes{}
+	seen := f.borrow()
+	defer f.giveBack(seen)
 	seen.add(from, f.Network.Nodes)
 	way := []step{{-1, -1}}
 	for k := 0; k < len(seen.list); k++ {
@@ -82,7 +88,7 @@ func (f *Facts) Route(from int, wanted func(node int) bool, passes func(element,
 			return back(way, k), true
 		}
 		for _, i := range f.Network.At[at] {
-			if next := f.across(i, at); !seen.Has(next) && passes(i, at) {
+			if next := f.Across(i, at); !seen.Has(next) && passes(i, at) {
 				seen.add(next, f.Network.Nodes)
 				way = append(roomier(way), step{int32(i), int32(k)})
 			}
@@ -105,7 +111,34 @@ func back(way []step, k int) []int {
 	return list
 }
 
-func (f *Facts) across(element, node int) int {
-	e := &f.Network.Elements[element]
-	return e.A + e.B - node
+// link is what walks ask of every element that they meet: half the time of a walk
+// over a large harness goes by waiting for the elements themselves.
+type link struct {
+	ends int32 // the sum of both nodes
+	gate int32 // of a contact: the place of its gate
+	kind network.Kind
 }
+
+// gate is what works a contact, for those that are asked in every position.
+type gate struct {
+	device *harness.Device
+	coil   int32
+	throw  int32
+	by     network.GateKind
+	rest   bool
+}
+
+// link lists the links and gates.
+func (f *Facts) link() {
+	f.links = make([]link, len(f.Network.Elements))
+	for i := range f.links {
+		e := &f.Network.Elements[i]
+		f.links[i] = link{int32(e.A + e.B), int32(len(f.gates)), e.Kind}
+		if e.Kind == network.Contact {
+			f.gates = append(f.gates, gate{e.Device, int32(e.Gate.Coil), int32(e.Gate.Throw), e.Gate.By, e.Gate.Rest})
+		}
+	}
+}
+
+// Across is the node at an element's other end.
+func (f *Facts) Across(element, node int) int { return int(f.links[element].ends) - node }

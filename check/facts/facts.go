@@ -28,6 +28,8 @@ type Facts struct {
 	Faults   *faults.Result
 	Survey   *states.Survey
 	Figures  *figures.Figures
+	links    []link        // by element
+	gates    []gate        // of the contacts
 	told     []wireFigures // by wire
 	spoken   [][]int       // by device: the elements by which it is spoken of
 	sources  []int
@@ -37,6 +39,7 @@ type Facts struct {
 	steady   *steady
 	solver   *states.Solver
 	solving  sync.Mutex // over solver
+	spare    sync.Pool  // of sets of nodes; see borrow
 	// returning is what Returns asks.
 	returning func() []bool
 	warmth    []heated    // by wire
@@ -60,6 +63,7 @@ func WorkBy(h *harness.Harness, observe func(*Facts) func(*states.Point), survey
 	f.shown.made = map[shownAs]func() *figures.Position{}
 	f.returning, f.meant = sync.OnceValue(f.leadsBack), sync.OnceValue(f.newMeant)
 	f.Network = network.Build(h)
+	f.link()
 	warmer := f.lay()
 	watch := func(*states.Point) {}
 	if observe != nil {

@@ -25,7 +25,7 @@ func (f *Facts) FedIn(p *states.Point) Fed {
 	return Fed{
 		f:    f,
 		hot:  f.Reach(hot, func(i, from int) bool { return f.Passes(p, i, from) }),
-		cold: f.Reach(cold, func(i, from int) bool { return f.Passes(p, i, f.across(i, from)) }),
+		cold: f.Reach(cold, func(i, from int) bool { return f.Passes(p, i, f.Across(i, from)) }),
 	}
 }
 

@@ -14,7 +14,7 @@ type Hanging struct {
 // before the larger that hold them; and the ties that are none such, since
 // current finds another way round them. A switch in a return counts as closed.
 func (f *Facts) Hangings() (hanging []Hanging, looped []int) {
-	w := &hangWalk{f: f, seen: make([]int, f.Network.Nodes), low: make([]int, f.Network.Nodes), is: map[int]bool{}, at: map[[2]int]int{}}
+	w := &hangWalk{f: f, seen: make([]int, f.Network.Nodes), low: make([]int, f.Network.Nodes), is: make([]bool, f.Network.Nodes)}
 	for i := range f.Network.Elements {
 		if e := &f.Network.Elements[i]; e.Kind == network.Source && e.Source.Sort != "converter" {
 			if pole := e.A + e.B - f.Network.Hot(i); f.Network.Return(pole) && !w.is[pole] {
@@ -34,13 +34,13 @@ func (f *Facts) Hangings() (hanging []Hanging, looped []int) {
 type hangWalk struct {
 	f      *Facts
 	poles  []int
-	is     map[int]bool // poles
-	seen   []int        // by node: its number in the walk, from 1
-	low    []int        // the least number that it reaches by another way
+	is     []bool // by node: a pole
+	seen   []int  // by node: its number in the walk, from 1
+	low    []int  // the least number that it reaches by another way
 	count  int
 	loads  []int // in the order of the walk
 	found  []Hanging
-	at     map[[2]int]int // which hanging part a stretch of loads is
+	last   [2]int // the stretch of loads that the part found last is
 	bridge []int
 }
 
@@ -62,7 +62,7 @@ func (w *hangWalk) visit(node, via int) {
 	for _, n := range nodes {
 		for _, i := range w.f.Network.At[n] {
 			w.note(i, n)
-			if next := w.home(w.f.across(i, n)); i != via && next != node && w.f.tiesReturn(i) {
+			if next := w.home(w.f.Across(i, n)); i != via && next != node && w.f.tiesReturn(i) {
 				w.step(node, next, i)
 			}
 		}
@@ -71,7 +71,7 @@ func (w *hangWalk) visit(node, via int) {
 
 // note takes in a load that returns at a node.
 func (w *hangWalk) note(i, node int) {
-	if w.f.Network.Elements[i].Kind == network.Load && !w.f.Network.Return(w.f.across(i, node)) {
+	if w.f.Network.Elements[i].Kind == network.Load && !w.f.Network.Return(w.f.Across(i, node)) {
 		w.loads = append(w.loads, i)
 	}
 }
@@ -98,18 +98,17 @@ func (w *hangWalk) hang(i, before int) {
 	if stretch[0] == stretch[1] {
 		return
 	}
-	k, ok := w.at[stretch]
-	if !ok {
-		k = len(w.found)
-		w.at[stretch] = k
+	if w.last != stretch {
+		w.last = stretch
 		w.found = append(w.found, Hanging{Loads: w.loads[stretch[0]:stretch[1]:stretch[1]]})
 	}
-	w.found[k].Ties = append(w.found[k].Ties, i)
+	last := &w.found[len(w.found)-1]
+	last.Ties = append(last.Ties, i)
 }
 
 // looped lists the ties that were met and are no bridges.
 func (w *hangWalk) looped() []int {
-	bridges := map[int]bool{}
+	bridges := make([]bool, len(w.f.Network.Elements))
 	for _, i := range w.bridge {
 		bridges[i] = true
 	}

@@ -111,7 +111,7 @@ func (m *Meant) spread(node, z int) {
 		at := todo[len(todo)-1]
 		todo = todo[:len(todo)-1]
 		for _, i := range m.f.Network.At[at] {
-			if next := m.f.across(i, at); m.zone[next] < 0 && m.ties(i, at) {
+			if next := m.f.Across(i, at); m.zone[next] < 0 && m.ties(i, at) {
 				m.zone[next] = z
 				todo = append(todo, next)
 			}
@@ -122,7 +122,7 @@ func (m *Meant) spread(node, z int) {
 func (m *Meant) ties(element, from int) bool {
 	switch m.f.Network.Elements[element].Kind {
 	case network.Wire, network.Joint, network.Fuse:
-		return !m.f.Network.Return(m.f.across(element, from))
+		return !m.f.Network.Return(m.f.Across(element, from))
 	}
 	return false
 }

@@ -30,6 +30,24 @@ func (s *Nodes) Has(node int) bool {
 	return slices.Contains(s.list, node)
 }
 
+// borrow is an empty set to walk with, its nodes marked from the first: a rule that
+// walks from every contact would else make one each time.
+func (f *Facts) borrow() *Nodes {
+	if s, ok := f.spare.Get().(*Nodes); ok {
+		return s
+	}
+	return &Nodes{in: make([]bool, f.Network.Nodes)}
+}
+
+// giveBack takes a borrowed set back.
+func (f *Facts) giveBack(s *Nodes) {
+	for _, v := range s.list {
+		s.in[v] = false
+	}
+	s.list = s.list[:0]
+	f.spare.Put(s)
+}
+
 // List lists them; it is the asker's to read, not to change.
 func (s *Nodes) List() []int { return s.list }
 

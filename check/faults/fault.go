@@ -16,11 +16,18 @@ type Fault struct {
 	// which the current is not known; nil where it is.
 	LeastLacks *finding.Need
 	MostLacks  *finding.Need
-	// Devices are the protective devices on the way, the source's end first.
-	Devices []*network.Device
 	// FeedOhm and BackOhm are the hot loop without the source, in ohm.
 	FeedOhm, BackOhm float64
+
+	tree *tree
+	fuse int32 // the last Fuse element on the way, or -1
 }
+
+// Guarded reports whether a protective device is on the way.
+func (f *Fault) Guarded() bool { return f.fuse >= 0 }
+
+// Devices lists the protective devices on the way, the source's end first.
+func (f *Fault) Devices() []*network.Device { return f.tree.devices(f.fuse) }
 
 // Result is the faults of a whole network.
 type Result struct {
@@ -42,9 +49,11 @@ func Find(n *network.Network) *Result {
 
 // At lists the faults at a wire's far end, seen from each source that reaches
 // it; none for a return.
-func (r *Result) At(w *harness.Wire) []Fault {
+func (r *Result) At(w *harness.Wire) []Fault { return r.AppendAt(nil, w) }
+
+// AppendAt is At, added to a list: who asks of every wire needs but one.
+func (r *Result) AppendAt(list []Fault, w *harness.Wire) []Fault {
 	e := r.n.OfWire(w)
-	var list []Fault
 	for _, t := range r.trees {
 		if _, far, reached := t.ends(e); reached {
 			list = append(list, t.fault(far))
@@ -56,8 +65,10 @@ func (r *Result) At(w *harness.Wire) []Fault {
 // Behind lists the faults right behind the element of a protective device. They
 // are prospective: as if a link of no resistance stood in its place, and it is
 // not among the devices on the way.
-func (r *Result) Behind(element int) []Fault {
-	var list []Fault
+func (r *Result) Behind(element int) []Fault { return r.AppendBehind(nil, element) }
+
+// AppendBehind is Behind, added to a list.
+func (r *Result) AppendBehind(list []Fault, element int) []Fault {
 	for _, t := range r.trees {
 		if near, _, reached := t.ends(element); reached {
 			list = append(list, t.fault(near))
@@ -84,7 +95,7 @@ func (t *tree) fault(node int) Fault {
 	s, supply := t.feed.of(node), &t.supply
 	back := t.returned(node)
 	f := Fault{
-		Source: t.source, Devices: t.devices(s.fuse), FeedOhm: s.hot, BackOhm: back.hot,
+		Source: t.source, FeedOhm: s.hot, BackOhm: back.hot, tree: t, fuse: s.fuse,
 		LeastLacks: supply.lacks, MostLacks: supply.lacks,
 	}
 	f.LeastA, f.Limited = supply.draw(supply.leastV-s.dropV, supply.ohm+s.hot+back.hot, supply.leastA)

@@ -81,7 +81,7 @@ func TestAnArithmetic(t *testing.T) {
 	near(t, "least at the lamp", lamp.LeastA, 12.45/0.29348, 1e-4)
 	near(t, "feed", lamp.FeedOhm, 0.14988, 1e-4)
 	near(t, "return", lamp.BackOhm, 0.1336, 1e-4)
-	if len(lamp.Devices) != 1 || lamp.Devices[0].Name != "f1" || lamp.Limited || lamp.LeastLacks != nil {
+	if len(lamp.Devices()) != 1 || lamp.Devices()[0].Name != "f1" || lamp.Limited || lamp.LeastLacks != nil {
 		t.Errorf("%+v", lamp)
 	}
 	near(t, "greatest at the fuse", at(t, n, "w1").MostA, 12.65/0.01858, 1e-4)
@@ -89,7 +89,7 @@ func TestAnArithmetic(t *testing.T) {
 		if n.Elements[i].Kind == network.Fuse {
 			behind := faults.Find(n).Behind(i)
 			near(t, "prospective behind the fuse", behind[0].MostA, 12.65/0.01858, 1e-4)
-			if len(behind[0].Devices) != 0 {
+			if behind[0].Guarded() {
 				t.Error("the device itself is no device on the way")
 			}
 		}
@@ -148,7 +148,7 @@ func TestAgainstTheNetwork(t *testing.T) {
 		loop := volts/solver.Solve(position).Amps(element) - 0.012
 		near(t, corner.at.String(), corner.amps, volts/loop, 1e-3)
 	}
-	if names := short.Devices; len(names) != 2 || names[0].Name != "f1" || names[1].Name != "p1.1" {
+	if names := short.Devices(); len(names) != 2 || names[0].Name != "f1" || names[1].Name != "p1.1" {
 		t.Errorf("devices: %v", names)
 	}
 }

@@ -67,7 +67,7 @@ func (w *work) opens(f faults.Fault, wire *harness.Wire) *network.Device {
 		}
 		for _, d := range p.Alone {
 			t, _, ok := facts.OpeningTimes(d, d.RatingA)
-			if seconds := t.SlowestSeconds(f.LeastA); ok && slices.Contains(f.Devices, d) && (best == nil || seconds <= soonest) {
+			if seconds := t.SlowestSeconds(f.LeastA); ok && slices.Contains(f.Devices(), d) && (best == nil || seconds <= soonest) {
 				best, soonest = d, seconds
 			}
 		}

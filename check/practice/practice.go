@@ -5,6 +5,7 @@ package practice
 
 import (
 	"math"
+	"slices"
 
 	"hame/lang/harness"
 	"hame/lang/kinds"
@@ -17,6 +18,8 @@ type Practice struct {
 	systemV   float64
 	altitudeM float64
 	own       map[string]own
+	published map[string][]tables.Limit // by name, the mildest grade first
+	cap       *tables.Limit             // on the insulation's class that a device's ampacity goes by; nil where there is none
 	returns   string
 }
 
@@ -29,10 +32,22 @@ type own struct {
 // Of is the practice of a harness.
 func Of(h *harness.Harness) *Practice {
 	p := &Practice{Name: h.Practice, systemV: h.SystemV, altitudeM: h.AltitudeM, own: map[string]own{}, returns: "black"}
+	p.publish()
 	for _, args := range h.Tightened {
 		p.tighten(args)
 	}
 	return p
+}
+
+// publish lists the practice's limits by name: of every wire some are asked for.
+func (p *Practice) publish() {
+	p.published = map[string][]tables.Limit{}
+	for _, l := range tables.LimitsOf(p.Name) {
+		p.published[l.Name] = append(p.published[l.Name], l)
+	}
+	if list := p.published["insulation_cap"]; len(list) > 0 {
+		p.cap = &list[0]
+	}
 }
 
 // tighten enters one of the harness's own limits under the table's names.
@@ -88,11 +103,15 @@ func (p *Practice) ReturnColour() string { return p.returns }
 // mildest one), as the harness tightens it; false where the practice sets none.
 // The value is in the limit's own unit.
 func (p *Practice) Limit(name, grade string) (tables.Limit, bool) {
-	l, ok := tables.LimitOf(p.Name, name, grade)
-	mildest, _ := tables.LimitOf(p.Name, name, "")
+	list := p.published[name]
+	k := slices.IndexFunc(list, func(l tables.Limit) bool { return grade == "" || l.Grade == grade })
+	var l tables.Limit
+	if k >= 0 {
+		l = list[k]
+	}
 	mine, own := p.own[name]
-	if !own || ok && l.Grade != mildest.Grade {
-		return l, ok // a harness tightens the mildest grade of a limit
+	if !own || k >= 0 && l.Grade != list[0].Grade {
+		return l, k >= 0 // a harness tightens the mildest grade of a limit
 	}
 	if l.Unit == "AWG" {
 		l.Unit = "mm2"
@@ -165,11 +184,10 @@ func (p *Practice) Ampacity(areaMM2, insulationC, ambientC float64) (tables.Rati
 // holders and terminals bear.
 func (p *Practice) DeviceAmpacity(areaMM2, insulationC, ambientC float64) (tables.Rating, bool) {
 	r, ok := p.Ampacity(areaMM2, insulationC, ambientC)
-	limit, capped := tables.LimitOf(p.Name, "insulation_cap", "")
-	if !ok || !capped || insulationC <= limit.Value {
+	if !ok || p.cap == nil || insulationC <= p.cap.Value {
 		return r, ok
 	}
-	c, ok := p.Ampacity(areaMM2, limit.Value, math.Min(ambientC, 30))
+	c, ok := p.Ampacity(areaMM2, p.cap.Value, math.Min(ambientC, 30))
 	if !ok || c.BaseA*r.Factor >= r.Amps {
 		return r, true
 	}

@@ -131,8 +131,9 @@ func (c *Context) ceilings() map[*network.Device]float64 {
 		}
 	}
 	l, limited := c.Practice.Limit("device_wire", "")
+	var devices []*network.Device
 	for _, w := range c.Harness.Wires {
-		devices := answering(c.guards(w))
+		devices = answering(devices[:0], c.guards(w))
 		if len(devices) == 0 {
 			continue
 		}

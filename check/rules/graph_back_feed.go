@@ -2,7 +2,6 @@ package rules
 
 import (
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 
@@ -209,37 +208,6 @@ func checkBackFeed(c *Context) {
 	}
 	for _, z := range b.order {
 		c.backFed(b, b.byZone[z])
-	}
-}
-
-// try solves what the survey may have left out: every contact that leads into a
-// zone against what is meant, closed, with all else closed but that zone's own.
-func (b *backFeeds) try() {
-	tries, closed := 40, b.c.throwsOf(nil, true)
-	for _, i := range b.c.of(network.Contact) {
-		e := &b.c.Network.Elements[i]
-		if e.Gate.By != network.Hand {
-			continue
-		}
-		z := b.meant.Zone(e.A)
-		feeds := b.meant.Feeds(max(z, 0))
-		if z < 0 || len(feeds) == 0 || slices.ContainsFunc(feeds, func(l facts.Link) bool { return l.Element == i }) {
-			continue
-		}
-		throws := maps.Clone(closed)
-		throws[e.Device] = e.Gate.Throw
-		for _, l := range feeds {
-			delete(throws, b.c.Network.Elements[l.Element].Device)
-		}
-		for _, key := range []string{"off", "acc", "on"} {
-			if tries--; tries < 0 {
-				return
-			}
-			p := b.c.Again(&states.Position{Key: key, Engine: "off", Corner: states.HotLow, Charge: 1, Throws: throws})
-			if _, short := b.c.ShortIn(p); !short {
-				b.see(p)
-			}
-		}
 	}
 }
 

@@ -93,7 +93,7 @@ func checkDeadShort(c *Context) {
 // were solved.
 func (c *Context) tryShort(s facts.DeadWay, found *[]shortAt) {
 	for _, all := range []bool{false, true} {
-		for _, key := range []string{"off", "acc", "on"} {
+		for _, key := range tryKeys {
 			p := states.Position{Key: key, Engine: "off", Corner: states.HotLow, Charge: 1, Throws: c.throwsOf(s.Route, all)}
 			c.shortsIn(c.Again(&p), found)
 		}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"hame/check/facts"
 	"hame/check/network"
@@ -90,43 +91,53 @@ func checkNoFeed(c *Context) {
 	}
 }
 
-// feeds is what sources lead to, with every contact closed.
+// feeds is what sources lead to, with every contact closed. What is asked of loads
+// alone that got nothing is worked out when it is.
 type feeds struct {
 	c       *Context
 	all     *facts.Nodes
-	unstart *facts.Nodes // without what hangs on the start position
-	brought *facts.Nodes // from the half of a connector whose other half is not ours
-	home    *facts.Nodes // leads to a source's other pole
+	brought *facts.Nodes        // from the half of a connector whose other half is not ours
+	unstart func() *facts.Nodes // without what hangs on the start position
+	home    func() *facts.Nodes // leads to a source's other pole
 }
 
 func (c *Context) newFeeds() *feeds {
 	f := &feeds{c: c}
 	f.all = f.reach(func(*network.Element) bool { return false })
+	f.unstart, f.home = sync.OnceValue(f.unstarted), sync.OnceValue(f.leadHome)
+	var halves []int
+	for _, d := range c.Harness.Devices {
+		if !d.Is(kinds.Join, "connector") || !d.Has("half") {
+			continue
+		}
+		for _, t := range d.Terminals {
+			halves = append(halves, t.Index)
+		}
+	}
+	f.brought = c.Reach(halves, func(i, from int) bool { return c.Passes(nil, i, from) })
+	return f
+}
+
+func (f *feeds) unstarted() *facts.Nodes {
 	starts := func(e *network.Element) bool {
 		return slices.Equal(e.Gate.Key, []string{"start"}) || slices.Contains(e.Gate.Live, "start")
 	}
 	direct := f.without(starts)
-	f.unstart = f.without(func(e *network.Element) bool {
+	return f.without(func(e *network.Element) bool {
 		return starts(e) || e.Gate.By == network.Relay && e.Gate.Coil >= 0 && !f.fed(e.Gate.Coil, direct)
 	})
-	var halves, cold []int
-	for _, d := range c.Harness.Devices {
-		for _, t := range d.Terminals {
-			if d.Is(kinds.Join, "connector") && d.Has("half") {
-				halves = append(halves, t.Index)
-			}
-		}
-	}
-	f.brought = c.Reach(halves, func(i, from int) bool { return c.Passes(nil, i, from) })
+}
+
+func (f *feeds) leadHome() *facts.Nodes {
+	c := f.c
+	var cold []int
 	for _, i := range c.Sources() {
 		e := &c.Network.Elements[i]
 		cold = append(cold, e.A+e.B-c.Network.Hot(i))
 	}
-	f.home = c.Reach(cold, func(i, from int) bool {
-		e := &c.Network.Elements[i]
-		return c.Passes(nil, i, e.A+e.B-from)
+	return c.Reach(cold, func(i, from int) bool {
+		return c.Passes(nil, i, c.Across(i, from))
 	})
-	return f
 }
 
 // without lists the nodes that the sources lead to without the contacts that
@@ -149,8 +160,7 @@ func (f *feeds) reach(barred func(*network.Element) bool) *facts.Nodes {
 		}
 	}
 	return c.Reach(hot, func(i, from int) bool {
-		e := &c.Network.Elements[i]
-		return c.Passes(nil, i, from) && !barred(e) && !c.Network.Return(e.A+e.B-from)
+		return c.Passes(nil, i, from) && !barred(&c.Network.Elements[i]) && !c.Network.Return(c.Across(i, from))
 	})
 }
 
@@ -171,7 +181,7 @@ func (f *feeds) unfed(load int) bool {
 		return true
 	}
 	w := f.c.kept.(*powered)
-	if w.got[load] || !f.home.Has(e.A) && !f.home.Has(e.B) || f.onStart(load) {
+	if w.got[load] || !f.home().Has(e.A) && !f.home().Has(e.B) || f.onStart(load) {
 		return false
 	}
 	if w.failed || f.c.AnyShorted() || f.c.Survey.Method != "all" {
@@ -208,7 +218,7 @@ func loosePole(e *network.Element) bool {
 // onStart: nothing feeds it but the contacts of the start position, or it draws
 // while the engine cranks alone. No survey of positions makes those.
 func (f *feeds) onStart(load int) bool {
-	return f.c.Network.Elements[load].Load.When == network.Cranking || !f.fed(load, f.unstart)
+	return f.c.Network.Elements[load].Load.When == network.Cranking || !f.fed(load, f.unstart())
 }
 
 // causedBy: the element is dead because a coil or converter's input of those is,

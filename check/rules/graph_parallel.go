@@ -26,18 +26,18 @@ wire w5 f2.out   -> lamp.pos 2.5 mm2 red 1 m
 func checkParallel(c *Context) {
 	of := c.Network.Tied()
 	type pair struct {
-		a, b int
-		sort string
+		a, b int32
+		sharing
 	}
-	first := map[pair]*network.Element{}
+	first := make(map[pair]*network.Element, len(c.of(network.Fuse))+len(c.of(network.Contact)))
 	for i := range c.Network.Elements {
 		e := &c.Network.Elements[i]
-		sort := c.sharing(e, of)
+		by := c.sharing(e, of)
 		a, b := of[e.A], of[e.B]
-		if sort == "" || a == b {
+		if by == (sharing{}) || a == b {
 			continue
 		}
-		key := pair{min(a, b), max(a, b), sort}
+		key := pair{int32(min(a, b)), int32(max(a, b)), by}
 		if other := first[key]; other != nil {
 			c.parallel(other, e)
 			continue
@@ -46,23 +46,32 @@ func checkParallel(c *Context) {
 	}
 }
 
-// sharing names what an element may share current with: a device of its own
-// sort, a contact worked by the same hand or coil. Coils side by side are one.
-func (c *Context) sharing(e *network.Element, of []int) string {
+// sharing is what an element may share current with; the zero one shares none.
+type sharing struct {
+	sort    string // of a device, or the name of a switch
+	contact bool
+	throw   int32
+	coil    [2]int32 // the points that it lies between
+	rest    bool
+}
+
+// sharing is a device of the element's own sort, a contact worked by the same hand
+// or coil. Coils side by side are one.
+func (c *Context) sharing(e *network.Element, of []int) sharing {
 	switch {
 	case e.Kind == network.Fuse:
-		return e.Fuse.Sort
+		return sharing{sort: e.Fuse.Sort}
 	case e.Kind == network.Contact && e.Gate.By == network.Relay:
 		if e.Gate.Coil < 0 {
-			return ""
+			return sharing{}
 		}
 		coil := &c.Network.Elements[e.Gate.Coil]
 		a, b := of[coil.A], of[coil.B]
-		return fmt.Sprintf("coil %d %d %t", min(a, b), max(a, b), e.Gate.Rest)
+		return sharing{contact: true, coil: [2]int32{int32(min(a, b)), int32(max(a, b))}, rest: e.Gate.Rest}
 	case e.Kind == network.Contact && e.Gate.By == network.Hand:
-		return fmt.Sprintf("%s %d", e.Device.Name, e.Gate.Throw)
+		return sharing{contact: true, sort: e.Device.Name, throw: int32(e.Gate.Throw)}
 	}
-	return ""
+	return sharing{}
 }
 
 func (c *Context) parallel(first, second *network.Element) {

@@ -79,7 +79,7 @@ func checkThinReturn(c *Context) {
 
 // homewards lists what comes back by the return side, for every load and source.
 func (c *Context) homewards() []homeward {
-	var list []homeward
+	list := make([]homeward, 0, len(c.loads()))
 	for _, i := range c.loads() {
 		e := &c.Network.Elements[i]
 		if e.Load.Hidden() {
@@ -169,12 +169,14 @@ func (c *Context) bringsBack(i int) bool {
 // weakestFeeds is, for every device, the least ampacity of the wires that it
 // alone answers for.
 func (c *Context) weakestFeeds() map[*network.Device]float64 {
-	least, amps := map[*network.Device]float64{}, c.deviceAmps()
+	least, amps := make(map[*network.Device]float64, len(c.fuseElements())), c.deviceAmps()
+	var devices []*network.Device
 	for _, i := range c.of(network.Wire) {
 		if math.IsNaN(amps[i]) {
 			continue
 		}
-		for _, d := range answering(c.Protect.Cover(c.Network.Elements[i].Wire).Paths) {
+		devices = answering(devices[:0], c.Protect.Cover(c.Network.Elements[i].Wire).Paths)
+		for _, d := range devices {
 			if old, ok := least[d]; !ok || amps[i] < old {
 				least[d] = amps[i]
 			}

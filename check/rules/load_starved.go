@@ -93,11 +93,12 @@ func checkStarved(c *Context) {
 // hungryIn judges a load in a mode.
 func (c *Context) hungryIn(n, load int, fed facts.Fed) (hungry, bool) {
 	e, p := &c.Network.Elements[load], c.Survey.Modes[n]
+	if !fed.Runs(load) || e.Load.When == network.Cranking && p.Position.Engine != "cranking" {
+		return hungry{}, false
+	}
 	least, declared := e.Device.SI("least")
 	sags := slices.Contains(p.Sagging, load)
 	switch {
-	case !fed.Runs(load) || e.Load.When == network.Cranking && p.Position.Engine != "cranking":
-		return hungry{}, false
 	case !e.Load.Known:
 		c.Wait(e.Name, finding.Need{Name: e.Device.Name, Setting: "draws"}, e.Device.Origin.Place())
 		return hungry{}, false

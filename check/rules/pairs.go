@@ -3,6 +3,7 @@ package rules
 import (
 	"slices"
 
+	"hame/check/faults"
 	"hame/check/network"
 	"hame/check/protect"
 	"hame/check/trip"
@@ -93,7 +94,8 @@ func upset(up trip.Device, first *network.Device, otherA float64, down trip.Devi
 // anywhere. Where no battery is among the sources, all that they give goes into
 // the short, and nothing to other loads.
 func (c *Context) mostThrough(x *pair) (amps, otherA float64, lacks *finding.Need) {
-	for _, f := range c.Faults.Behind(x.next) {
+	var room [fewSources]faults.Fault
+	for _, f := range c.Faults.AppendBehind(room[:0], x.next) {
 		if !slices.Contains(x.sources, f.Source) {
 			continue
 		}

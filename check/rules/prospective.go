@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 
+	"hame/check/faults"
 	"hame/check/network"
 	"hame/check/trip"
 	"hame/lang/finding"
@@ -14,7 +15,8 @@ import (
 func (c *Context) prospective(element int) (breaking, bool) {
 	b := breaking{device: c.Network.Elements[element].Fuse, lead12: true}
 	var s shorts
-	for _, f := range c.Faults.Behind(element) {
+	var room [fewSources]faults.Fault
+	for _, f := range c.Faults.AppendBehind(room[:0], element) {
 		e := &c.Network.Elements[f.Source]
 		if e.Source.Sort != "battery" {
 			b.systemV = max(b.systemV, c.nominal(e))
@@ -23,7 +25,7 @@ func (c *Context) prospective(element int) (breaking, bool) {
 		}
 		b.systemV = max(b.systemV, c.Harness.SystemV)
 		b.lead12 = b.lead12 && e.Source.Chemistry == tables.Lead && c.Harness.SystemV <= 12
-		s.battery(e, f.MostA, f.MostLacks, len(f.Devices) == 0)
+		s.battery(e, f.MostA, f.MostLacks, !f.Guarded())
 	}
 	s.sum(&b)
 	return b, b.systemV > 0

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"hame/lang/finding"
+	"hame/lang/harness"
 	"hame/lang/kinds"
 )
 
@@ -37,16 +38,21 @@ func shedWith(more string) string { return shed("", more, "") }
 
 func checkFitted(c *Context) {
 	for _, d := range c.Harness.Devices {
-		rating, rated := d.SI("rating")
-		found, ok := d.SI("fitted")
-		if !rated || !ok || !d.Is(kinds.Protection, "fuse") || found <= rating {
+		if !d.Is(kinds.Protection, "fuse") || !d.Has("fitted") {
 			continue
 		}
-		c.Report(finding.Finding{
-			At: d.Origin.Place(), Subject: d.Name,
-			Message:  fmt.Sprintf("a fuse of %s was found in `%s`, which is rated %s", amps(found), d.Name, amps(rating)),
-			Figures:  []string{"fit one of " + amps(rating) + ", and find out why the right one was taken out"},
-			Measured: &found, Limit: &rating, Unit: "A", Source: "the device's own rating",
-		})
+		rating, rated := d.SI("rating")
+		if found, ok := d.SI("fitted"); rated && ok && found > rating {
+			c.overFitted(d, found, rating)
+		}
 	}
+}
+
+func (c *Context) overFitted(d *harness.Device, found, rating float64) {
+	c.Report(finding.Finding{
+		At: d.Origin.Place(), Subject: d.Name,
+		Message:  fmt.Sprintf("a fuse of %s was found in `%s`, which is rated %s", amps(found), d.Name, amps(rating)),
+		Figures:  []string{"fit one of " + amps(rating) + ", and find out why the right one was taken out"},
+		Measured: &found, Limit: &rating, Unit: "A", Source: "the device's own rating",
+	})
 }

@@ -100,10 +100,11 @@ func checkOversized(c *Context) {
 
 // weakest is, for every device, the weakest that it alone protects.
 func (c *Context) weakest() map[*network.Device]guarded {
-	weakest, amps := map[*network.Device]guarded{}, c.deviceAmps()
+	weakest, amps := make(map[*network.Device]guarded, len(c.fuseElements())), c.deviceAmps()
+	var devices []*network.Device
 	for _, i := range c.of(network.Wire) {
 		w := c.Network.Elements[i].Wire
-		if devices := answering(c.guards(w)); len(devices) > 0 && !c.tooHotThere(w) {
+		if devices = answering(devices[:0], c.guards(w)); len(devices) > 0 && !c.tooHotThere(w) {
 			c.weigh(w, amps[i], func(g guarded) {
 				for _, d := range devices {
 					if old, ok := weakest[d]; !ok || g.amps < old.amps {
@@ -136,9 +137,8 @@ func (c *Context) weigh(w *harness.Wire, amps float64, hand func(guarded)) {
 	}
 }
 
-// answering lists the devices that answer for what ways reach, each once.
-func answering(paths []protect.Path) []*network.Device {
-	var list []*network.Device
+// answering adds to a list the devices that answer for what ways reach, each once.
+func answering(list []*network.Device, paths []protect.Path) []*network.Device {
 	for _, p := range paths {
 		if d := facts.Answering(p); d != nil && !slices.Contains(list, d) {
 			list = append(list, d)

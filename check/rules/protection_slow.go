@@ -53,7 +53,7 @@ mode lit { for 1 h }
 }
 
 func checkSlow(c *Context) {
-	worst := map[*network.Device]slowRace{}
+	worst := map[*network.Device]*slowRace{}
 	c.eachRace(func(s *slowRace) {
 		switch lacks := s.fault.LeastLacks; {
 		case lacks != nil && lacks.Setting == "length": // graph/unreachable says so
@@ -62,7 +62,8 @@ func checkSlow(c *Context) {
 		case !s.inTime():
 			s.run()
 			if old, ok := worst[s.device]; !ok || s.lostBy() > old.lostBy() {
-				worst[s.device] = *s
+				kept := *s
+				worst[s.device] = &kept
 			}
 		}
 	})
@@ -74,7 +75,7 @@ func checkSlow(c *Context) {
 	fit := sync.OnceValue(c.newFitting)
 	for _, i := range c.fuseElements() {
 		if s, ok := worst[c.Network.Elements[i].Fuse]; ok {
-			c.slow(&s, fit)
+			c.slow(s, fit)
 		}
 	}
 }

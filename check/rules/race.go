@@ -55,9 +55,13 @@ func (c *Context) eachRace(hand func(*slowRace)) {
 	}
 }
 
+// fewSources is as many as feed most wires.
+const fewSources = 4
+
 // racesOf are those of one wire.
 func (c *Context) racesOf(s *slowRace, paths []protect.Path, hand func(*slowRace)) {
-	shorts := c.Faults.At(s.wire)
+	var room [fewSources]faults.Fault
+	shorts := c.Faults.AppendAt(room[:0], s.wire)
 	for _, p := range paths {
 		if c.batteryToo(s.wire, p) {
 			continue

@@ -74,19 +74,6 @@ func (c *Context) modeName(p *states.Point, otherwise string) string {
 	return otherwise
 }
 
-// loadElements lists the elements of declared loads: not coils, converters, nor
-// what stands for the machine.
-func (c *Context) loadElements() []int {
-	var list []int
-	for _, i := range c.loads() {
-		e := &c.Network.Elements[i]
-		if e.Device != nil && e.Device.Is(kinds.Load) {
-			list = append(list, i)
-		}
-	}
-	return list
-}
-
 // feedPath is how a load is fed in a solved position: the way of its current, or
 // else of what conducts, from a source's pole to its feed terminal.
 func (c *Context) feedPath(p *states.Point, load int) (from int, route []int, ok bool) {

@@ -2,6 +2,7 @@ package rules
 
 import (
 	"fmt"
+	"sync"
 
 	"hame/lang/finding"
 	"hame/lang/harness"
@@ -48,7 +49,7 @@ mode idle    { key acc; for 5 min }
 
 func checkCrank(c *Context) {
 	said := map[*harness.Device]bool{}
-	feeds := c.newFeeds()
+	feeds := sync.OnceValue(c.newFeeds)
 	for n, m := range c.Harness.Modes {
 		if m.Engine != "cranking" {
 			continue
@@ -57,7 +58,7 @@ func checkCrank(c *Context) {
 		for _, i := range c.loads() {
 			e := &c.Network.Elements[i]
 			if !e.Device.Is(kinds.Load) || e.Device.Is(kinds.Load, "starter") ||
-				e.Device.Existing || e.Device.Has("critical") || e.Device.Has("meant") || said[e.Device] || !c.On(p, i) || feeds.onStart(i) {
+				e.Device.Existing || e.Device.Has("critical") || e.Device.Has("meant") || said[e.Device] || !c.On(p, i) || feeds().onStart(i) {
 				continue
 			}
 			said[e.Device] = true

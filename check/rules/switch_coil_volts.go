@@ -60,10 +60,14 @@ func watchCoils(c *Context) func(*states.Point) {
 	coils := c.coilElements()
 	return func(p *states.Point) {
 		for _, i := range coils {
+			volts := math.Abs(p.Across(i))
+			if !(volts > 0) {
+				continue
+			}
 			tempC := c.SolvedC(i, &p.Position)
-			now := pulling{math.Abs(p.Across(i)), tables.CopperAt(c.Network.Elements[i].Load.Coil.PullsV, tempC), tempC, p}
+			now := pulling{volts, tables.CopperAt(c.Network.Elements[i].Load.Coil.PullsV, tempC), tempC, p}
 			old, ok := least[i]
-			if now.volts > 0 && (!ok || now.share() < old.share()) && c.switchedOn(p, i) {
+			if (!ok || now.share() < old.share()) && c.switchedOn(p, i) {
 				least[i] = now
 			}
 		}

@@ -39,10 +39,10 @@ var _ = register(&Rule{
 const sunK = 20
 
 func checkInsulation(c *Context) {
-	said := map[*harness.Wire]bool{}
+	said := make([]bool, len(c.Harness.Wires)) // by wire
 	for _, w := range c.Harness.Wires {
 		if cable, ok := w.Cable(); ok {
-			said[w] = c.belowAmbient(w, cable)
+			said[w.Index] = c.belowAmbient(w, cable)
 		} else if len(w.Zones()) > 0 && c.Harness.Insulation == "" {
 			c.Wait(w.Name, finding.Need{Name: c.Harness.Name, Setting: "wire"}, c.Harness.Origin.Place())
 		}
@@ -66,6 +66,11 @@ func (c *Context) belowAmbient(w *harness.Wire, cable tables.CableType) bool {
 	if worst == nil || most <= cable.TemperatureC {
 		return false
 	}
+	c.tooHotFor(w, cable, worst, most)
+	return true
+}
+
+func (c *Context) tooHotFor(w *harness.Wire, cable tables.CableType, worst *harness.Zone, most float64) {
 	how := degrees(worst.MostC)
 	if worst.Exposed["sun"] {
 		how = fmt.Sprintf("%s and %s K by the sun", how, number(sunK))
@@ -76,7 +81,6 @@ func (c *Context) belowAmbient(w *harness.Wire, cable tables.CableType) bool {
 		Measured: &most, Limit: &cable.TemperatureC, Unit: "degC", Source: source(cable.Source),
 		Related: []finding.Related{{Place: worst.Origin.Place(), Message: "the zone"}},
 	})
-	return true
 }
 
 // sunniest is the zone along a wire that is hottest with what the sun adds, and
@@ -98,7 +102,7 @@ func sunniest(w *harness.Wire) (*harness.Zone, float64) {
 
 // unsuited judges the wires of a bundle without a cover, those of one
 // insulation together.
-func (c *Context) unsuited(b *harness.Bundle, said map[*harness.Wire]bool) {
+func (c *Context) unsuited(b *harness.Bundle, said []bool) {
 	var order []string
 	alike := map[string][]*harness.Wire{}
 	for _, w := range b.Members {
@@ -114,8 +118,8 @@ func (c *Context) unsuited(b *harness.Bundle, said map[*harness.Wire]bool) {
 	}
 }
 
-func (c *Context) unsuitedWires(b *harness.Bundle, name string, wires []*harness.Wire, said map[*harness.Wire]bool) {
-	for len(wires) > 0 && said[wires[0]] {
+func (c *Context) unsuitedWires(b *harness.Bundle, name string, wires []*harness.Wire, said []bool) {
+	for len(wires) > 0 && said[wires[0].Index] {
 		wires = wires[1:]
 	}
 	if len(wires) == 0 {
@@ -131,7 +135,7 @@ func (c *Context) unsuitedWires(b *harness.Bundle, name string, wires []*harness
 	}
 	const most = 8
 	for k, w := range wires {
-		said[w] = true
+		said[w.Index] = true
 		if k > 0 && k <= most {
 			f.Related = append(f.Related, finding.Related{Place: w.Origin.Place(), Message: "lies there too"})
 		}

@@ -13,6 +13,7 @@ import (
 type Device struct {
 	ratingA  float64
 	gates    []tables.Gate
+	holds    float64 // the greatest share of the rating in % at which the gates let none open; +Inf where they let none at any
 	link     *link
 	recloses bool
 	standIn  bool
@@ -36,6 +37,7 @@ func NewBreaker(reset string, ratingA float64) (Device, bool) {
 // family is what the devices of a family have in common.
 type family struct {
 	gates   []tables.Gate
+	holds   float64 // see Device
 	standIn bool
 }
 
@@ -48,7 +50,8 @@ func familyOf(name string, find func(string) (tables.FuseFamily, bool)) (family,
 		return kept.(family), true
 	}
 	f, ok := find(name)
-	made := family{f.Gates(), f.GatesStandIn}
+	gates := f.Gates()
+	made := family{gates, holdsPercent(gates), f.GatesStandIn}
 	if ok {
 		families.Store(name, made)
 	}
@@ -56,7 +59,7 @@ func familyOf(name string, find func(string) (tables.FuseFamily, bool)) (family,
 }
 
 func (f family) device(ratingA float64) Device {
-	return Device{ratingA: ratingA, gates: f.gates, standIn: f.standIn}
+	return Device{ratingA: ratingA, gates: f.gates, holds: f.holds, standIn: f.standIn}
 }
 
 func sound(x float64) bool { return x > 0 && !math.IsInf(x, 1) }
@@ -108,21 +111,21 @@ func (d Device) FastestSeconds(amps float64) float64 {
 	return along(d.gates, percent, fastest)
 }
 
-func slowest(g tables.Gate) float64 { return g.MaxS }
+func slowest(g *tables.Gate) float64 { return g.MaxS }
 
-func fastest(g tables.Gate) float64 { return g.MinS }
+func fastest(g *tables.Gate) float64 { return g.MinS }
 
 // mustHold tells whether the gates let no device open at a share of its rating.
-func (d Device) mustHold(percent float64) bool { return !(percent > d.holdsPercent()) }
+func (d Device) mustHold(percent float64) bool { return !(percent > d.holds) }
 
-// holdsPercent is the greatest share of the rating at which the gates let no
-// device open; +Inf where they let none at any.
-func (d Device) holdsPercent() float64 {
-	i := slices.IndexFunc(d.gates, mustOpen)
+// holdsPercent is the greatest share of the rating at which gates let no device
+// open; +Inf where they let none at any.
+func holdsPercent(gates []tables.Gate) float64 {
+	i := slices.IndexFunc(gates, mustOpen)
 	if i <= 0 {
 		return math.Inf(1)
 	}
-	return d.gates[i-1].Percent
+	return gates[i-1].Percent
 }
 
 // holdsA is a current below which the device must hold.
@@ -131,7 +134,7 @@ func (d Device) holdsA() float64 {
 		return d.link.steadyA()
 	}
 	const digits = 1 - 1e-9
-	return d.holdsPercent() / 100 * d.ratingA * digits
+	return d.holds / 100 * d.ratingA * digits
 }
 
 // fastestLeast is no more than FastestSeconds, and +Inf where that is: one of
@@ -169,15 +172,15 @@ func (d Device) percent(amps float64) float64 {
 }
 
 // along reads one edge of the gates at a share of the rating.
-func along(gates []tables.Gate, percent float64, edge func(tables.Gate) float64) float64 {
+func along(gates []tables.Gate, percent float64, edge func(*tables.Gate) float64) float64 {
 	i := gateAbove(gates, percent)
 	switch {
 	case i == 0:
 		return math.Inf(1)
 	case i == len(gates):
-		return beyond(gates[i-1], percent, edge)
+		return beyond(&gates[i-1], percent, edge)
 	}
-	return logLog(gates[i-1].Percent, edge(gates[i-1]), gates[i].Percent, edge(gates[i]), percent)
+	return logLog(gates[i-1].Percent, edge(&gates[i-1]), gates[i].Percent, edge(&gates[i]), percent)
 }
 
 // gateAbove is the first gate above a share of the rating; their number where
@@ -191,22 +194,22 @@ func gateAbove(gates []tables.Gate, percent float64) int {
 }
 
 // beyond is past the last gate, where the let-through I2t holds.
-func beyond(last tables.Gate, percent float64, edge func(tables.Gate) float64) float64 {
+func beyond(last *tables.Gate, percent float64, edge func(*tables.Gate) float64) float64 {
 	share := last.Percent / percent
 	return edge(last) * share * share
 }
 
 // span is what along lies between, but for its last digits.
-func span(gates []tables.Gate, percent float64, edge func(tables.Gate) float64) (least, most float64) {
+func span(gates []tables.Gate, percent float64, edge func(*tables.Gate) float64) (least, most float64) {
 	i := gateAbove(gates, percent)
 	switch {
 	case i == 0:
 		return math.Inf(1), math.Inf(1)
 	case i == len(gates):
-		s := beyond(gates[i-1], percent, edge)
+		s := beyond(&gates[i-1], percent, edge)
 		return s, s
 	}
-	below, above := edge(gates[i-1]), edge(gates[i])
+	below, above := edge(&gates[i-1]), edge(&gates[i])
 	if math.IsInf(below, 1) {
 		return below, below
 	}

@@ -52,11 +52,12 @@ func trialCurrents(list []float64, upstream Device, otherA float64, next Device,
 			list = append(list, amps)
 		}
 	}
-	for _, amps := range next.corners() {
+	var room [16]float64
+	for _, amps := range next.corners(room[:0]) {
 		try(amps)
 		least = min(least, amps)
 	}
-	for _, amps := range upstream.corners() {
+	for _, amps := range upstream.corners(room[:0]) {
 		try(amps - otherA)
 		least = min(least, amps-otherA)
 	}
@@ -71,15 +72,14 @@ func trialCurrents(list []float64, upstream Device, otherA float64, next Device,
 	return list
 }
 
-// corners lists the currents where the device's times change their slope, and
-// for a step a current just past it.
-func (d Device) corners() []float64 {
+// corners adds to a list the currents where the device's times change their slope,
+// and for a step a current just past it.
+func (d Device) corners(amps []float64) []float64 {
 	const past = 1 + 1e-9
 	if d.link != nil {
 		steady := d.link.steadyA()
-		return []float64{steady * past, 1.05 * steady, 1.5 * steady, 3 * steady, 10 * steady}
+		return append(amps, steady*past, 1.05*steady, 1.5*steady, 3*steady, 10*steady)
 	}
-	amps := make([]float64, 0, 2*len(d.gates))
 	for _, g := range d.gates {
 		at := g.Percent / 100 * d.ratingA
 		amps = append(amps, at, at*past)

@@ -111,7 +111,7 @@ func TestOutOfOrderLeavesNothingOut(t *testing.T) {
 				t.Fatalf("%g A is out of order, and %g A (%v) was found", amps, found, out)
 			}
 		}
-		for _, c := range next.corners() {
+		for _, c := range next.corners(nil) {
 			if c <= mostA && (!out || c < found) && CanOpenFirst(up, c+otherA, next, c) && !math.IsInf(next.SlowestSeconds(c), 1) {
 				t.Fatalf("%g A, a corner, is out of order, and %g A (%v) was found", c, found, out)
 			}
