@@ -10,8 +10,8 @@ import (
 // loads bounds what every load and source carries by its own law.
 func (b *bounder) loads() {
 	n := b.s.Network
-	for _, i := range b.s.loads {
-		b.load(i)
+	for k, i := range b.s.loads {
+		b.load(i, b.s.specs[k])
 	}
 	for _, i := range b.s.sources {
 		b.source(i, &n.Elements[i])
@@ -43,9 +43,9 @@ func (b *bounder) source(i int, e *network.Element) {
 
 // load: a load that bridges two feeds may be fed from either end, and one on a
 // return that is off may see the difference of two returns the wrong way round.
-func (b *bounder) load(i int) {
+func (b *bounder) load(i int, l *network.LoadSpec) {
 	b.fore[i], b.back[i] = 0, 0
-	l, e := b.s.Network.Elements[i].Load, b.s.digests[i]
+	e := b.s.digests[i]
 	if !draws(l, b.p) || l.Sort == "converter" {
 		return
 	}

@@ -70,9 +70,9 @@ func (b *bounder) jointly() {
 	for r, o := range f.own {
 		l.in[r], l.out[r] = line{c: o.takes}, line{c: o.gives}
 	}
-	for _, i := range b.s.loads {
+	for k, i := range b.s.loads {
 		if b.plain(i) {
-			l.load(i)
+			l.load(i, b.s.specs[k])
 		}
 	}
 	for k := len(b.reaches) - 1; k >= 0; k-- {
@@ -89,17 +89,20 @@ func (b *bounder) jointly() {
 // plain: the load stands between a feed and the return side, and is never fed
 // the wrong way round while its feed is live.
 func (b *bounder) plain(i int) bool {
-	if e := b.s.digests[i]; e.aBack || !e.bBack || !(b.lo[i] > 0 && b.fore[i] > 0) {
+	e := b.s.digests[i]
+	if e.aBack || !e.bBack || !(b.lo[i] > 0 && b.fore[i] > 0) {
 		return false
 	}
-	_, converter := b.s.outputs[i]
+	if _, converter := b.s.outputs[i]; converter || e.simple {
+		return !converter
+	}
 	spec := b.s.Network.Elements[i].Load
-	return !converter && spec.Sort != "converter" && !(spec.StandbyA > 0 && b.p.Key == "off")
+	return spec.Sort != "converter" && !(spec.StandbyA > 0 && b.p.Key == "off")
 }
 
-func (l *lines) load(i int) {
+func (l *lines) load(i int, spec *network.LoadSpec) {
 	b := l.b
-	spec, ranks := b.s.Network.Elements[i].Load, b.forest.ranks
+	ranks := b.forest.ranks
 	a, c := ranks[b.s.digests[i].a], ranks[b.s.digests[i].b]
 	top := b.unloaded(i)
 	heat, was := b.heat(i), line{c: b.fore[i]}

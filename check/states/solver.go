@@ -18,7 +18,8 @@ type Solver struct {
 	relays   []int            // elements that are relays' contacts
 	sources  []int            // elements
 	loads    []int
-	ends     []int // of both, in order
+	specs    []*network.LoadSpec // of loads
+	ends     []int               // of both, in order
 	contacts []int
 	wires    []int32     // these, gates and fickle loads are what a position sets; see set
 	gates    []int       // contacts that no coil works
@@ -99,7 +100,7 @@ func (s *Solver) sort(i int) {
 			s.outputs[e.Source.Input] = i
 		}
 	case network.Load:
-		s.loads, s.ends = append(s.loads, i), append(s.ends, i)
+		s.loads, s.specs, s.ends = append(s.loads, i), append(s.specs, e.Load), append(s.ends, i)
 		if e.Load.Coil != nil {
 			s.coils = append(s.coils, i)
 		}
