@@ -39,7 +39,7 @@ type Facts struct {
 	steady   *steady
 	solver   *states.Solver
 	solving  sync.Mutex // over solver
-	spare    sync.Pool  // of sets of nodes; see borrow
+	spare    spare
 	// returning is what Returns asks.
 	returning func() []bool
 	warmth    []heated    // by wire

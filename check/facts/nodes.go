@@ -1,6 +1,9 @@
 package facts
 
-import "slices"
+import (
+	"slices"
+	"sync"
+)
 
 // Nodes is a set of nodes, in the order in which they were found. A walk mostly
 // comes to a handful of them or to half the machine: few are looked for in
@@ -30,10 +33,22 @@ func (s *Nodes) Has(node int) bool {
 	return slices.Contains(s.list, node)
 }
 
+// spare are sets of nodes that nobody walks with at present, as many as walked at
+// once. A sync.Pool within the Facts would keep all of them alive: the collector
+// holds on to pools for two rounds.
+type spare struct {
+	sync.Mutex
+	sets []*Nodes
+}
+
 // borrow is an empty set to walk with, its nodes marked from the first: a rule that
 // walks from every contact would else make one each time.
 func (f *Facts) borrow() *Nodes {
-	if s, ok := f.spare.Get().(*Nodes); ok {
+	f.spare.Lock()
+	defer f.spare.Unlock()
+	if last := len(f.spare.sets) - 1; last >= 0 {
+		s := f.spare.sets[last]
+		f.spare.sets = f.spare.sets[:last]
 		return s
 	}
 	return &Nodes{in: make([]bool, f.Network.Nodes)}
@@ -45,7 +60,9 @@ func (f *Facts) giveBack(s *Nodes) {
 		s.in[v] = false
 	}
 	s.list = s.list[:0]
-	f.spare.Put(s)
+	f.spare.Lock()
+	defer f.spare.Unlock()
+	f.spare.sets = append(f.spare.sets, s)
 }
 
 // List lists them; it is the asker's to read, not to change.
