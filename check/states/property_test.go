@@ -4,7 +4,6 @@ import (
 	"math"
 	"testing"
 
-	"hame/check/network"
 	"hame/check/states"
 	"hame/lang/harness"
 )
@@ -13,16 +12,7 @@ import (
 // what may be left out, and gives the greatest current of each element.
 func brute(t *testing.T, s *states.Solver) []float64 {
 	t.Helper()
-	var devices []*harness.Device
-	throws := map[*harness.Device]int{}
-	for _, e := range s.Network.Elements {
-		if e.Kind == network.Contact && e.Gate.By == network.Hand {
-			if throws[e.Device] == 0 {
-				devices = append(devices, e.Device)
-			}
-			throws[e.Device] = max(throws[e.Device], e.Gate.Throw)
-		}
-	}
+	devices, throws := handsOf(s)
 	most := make([]float64, len(s.Network.Elements))
 	settings := 1
 	for _, d := range devices {
